@@ -1,0 +1,103 @@
+/**
+ * What a part does in the car, as plain data, so that no topic ever asks for a kind's name.
+ * A kind that plays a part in a subject declares the role; a subject reads the roles of all parts.
+ * Element names are local to the part (`contact`, `coil`); port names too.
+ */
+
+/** Series-connected cells between two ports. */
+export interface CellsRole {
+  readonly positive: string; readonly negative: string;
+  readonly series: number; readonly parallel: number;
+  /** name in the `cells` section */
+  readonly cell: string;
+  /** terminal voltage the builder measured at rest [V] */
+  readonly measuredVoltage: number | undefined;
+}
+
+/** Something that opens by itself on too much current. */
+export interface ProtectionRole {
+  readonly element: string; readonly a: string; readonly b: string;
+  /** `pyrotechnic` opens on a command, not by heat */
+  readonly style: 'full_range' | 'partial_range' | 'blade' | 'pyrotechnic';
+  readonly rating: number;
+  readonly voltageRating: number | undefined;
+  readonly breakingCapacity: number | undefined;
+  /** a partial-range fuse must not be asked to clear less than this [A] */
+  readonly minimumBreaking: number | undefined;
+  /** longest L/R the voltage rating holds for [s] */
+  readonly timeConstantRating: number | undefined;
+  /** [A2.s] */
+  readonly meltingEnergy: number | undefined;
+  readonly clearingEnergy: number | undefined;
+  /** where it sits: air temperature around it [K] */
+  readonly ambient: number | undefined;
+}
+
+/** Something that makes and breaks on command or by hand. */
+export interface SwitchingRole {
+  readonly element: string; readonly a: string; readonly b: string;
+  readonly by: 'coil' | 'hand' | 'electronics';
+  readonly rating: number | undefined;
+  readonly voltageRating: number | undefined;
+  readonly breakingCurrent: number | undefined;
+  readonly makingCurrent: number | undefined;
+  /** highest voltage across the open contact at which it may be closed onto a capacitor [V] */
+  readonly coil: { readonly element: string; readonly positive: string; readonly negative: string; readonly pickUp: number; readonly dropOut: number } | undefined;
+}
+
+/** A capacitor across the high voltage that precharge fills and discharge empties. */
+export interface DcLinkRole {
+  readonly element: string; readonly positive: string; readonly negative: string;
+  readonly capacitance: number;
+  readonly bleeder: number | undefined;
+  /** time the part's own active discharge takes from its highest voltage to 60 V [s] */
+  readonly activeDischarge: number | undefined;
+  readonly maximumVoltage: number | undefined;
+  readonly minimumVoltage: number | undefined;
+}
+
+export interface PrechargeResistorRole {
+  readonly resistorElement: string; readonly contactElement: string;
+  readonly resistance: number;
+  readonly pulseEnergy: number | undefined;
+  readonly continuousPower: number | undefined;
+  /** local ports where it enters and leaves */
+  readonly a: string; readonly b: string;
+}
+
+export interface PrechargeConverterRole {
+  readonly positive: string; readonly negative: string;
+  readonly supplyPositive: string; readonly supplyNegative: string;
+  readonly outputPower: number; readonly outputCurrent: number; readonly outputVoltage: number; readonly efficiency: number;
+}
+
+/** What the builder can pull to split the pack by hand. */
+export interface DisconnectRole { readonly element: string; readonly a: string; readonly b: string; readonly hasInterlock: boolean }
+
+export interface LowVoltageBatteryRole { readonly positive: string; readonly negative: string; readonly capacity: number; readonly element: string }
+export interface LowVoltageSupplyRole { readonly positive: string; readonly negative: string; readonly currentLimit: number; readonly element: string }
+
+/** Something that needs a supply between two voltages. */
+export interface ConsumerRole { readonly name: string; readonly positive: string; readonly negative: string; readonly minimumVoltage: number | undefined; readonly maximumVoltage: number | undefined; readonly element: string }
+
+/** Insulation and filter capacitors between a high-voltage pole and the chassis. */
+export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; readonly capacitance: number | undefined; readonly acSide: boolean }
+
+export interface Roles {
+  readonly cells?: CellsRole;
+  readonly protection?: readonly ProtectionRole[];
+  readonly switching?: readonly SwitchingRole[];
+  readonly dcLink?: DcLinkRole;
+  readonly prechargeResistor?: PrechargeResistorRole;
+  readonly prechargeConverter?: PrechargeConverterRole;
+  readonly disconnect?: DisconnectRole;
+  readonly lowVoltageBattery?: LowVoltageBatteryRole;
+  readonly lowVoltageSupply?: LowVoltageSupplyRole;
+  readonly consumers?: readonly ConsumerRole[];
+  readonly insulation?: readonly InsulationRole[];
+  readonly isolationMonitor?: { readonly warnBelow: number | undefined };
+  /** pairs of ports through which the interlock loop passes */
+  readonly interlock?: readonly (readonly [string, string])[];
+  /** it can turn the wheels */
+  readonly traction?: { readonly continuousCurrent: number | undefined; readonly peakCurrent: number | undefined; readonly peakPower: number | undefined };
+}

@@ -1,0 +1,15 @@
+/**
+ * What a subject of the car is: results as plain data, and the checks made on them. Siblings never import each other;
+ * they meet in the car and in the answers of the one network.
+ */
+import type { Car } from '../car/car.ts';
+import type { Network as AskNetwork } from '../car/ask.ts';
+import type { Check, TopicName } from '../findings/finding.ts';
+
+export interface TopicOutcome<R> { readonly results: R; readonly checks: readonly Check[] }
+
+export interface Topic<R = unknown> {
+  readonly name: TopicName;
+  /** pure: the same car and answers give the same outcome */
+  readonly study: (car: Car, ask: AskNetwork) => TopicOutcome<R>;
+}
