@@ -22,8 +22,8 @@ export interface CarPart {
   readonly cell: CellNow | undefined;
   /** roles at rest settings */
   readonly roles: Roles;
-  /** the part as its kind's functions want it, with the given settings */
-  readonly now: (settings: Readonly<Record<string, unknown>>) => PartNow<Fields, Fields>;
+  /** the part as its kind's functions want it, with the given settings; conditions other than the car's own when a state asks */
+  readonly now: (settings: Readonly<Record<string, unknown>>, conditions?: Conditions) => PartNow<Fields, Fields>;
 }
 
 export interface CarRun {
@@ -42,13 +42,22 @@ export interface CarRun {
   readonly fields: Readonly<Record<string, unknown>>;
 }
 
+/** A cell of the `cells` section; its voltage and resistance depend on charge and temperature. */
+export interface CarCell {
+  readonly name: string;
+  readonly fields: Readonly<Record<string, unknown>>;
+  readonly missing: readonly string[];
+  /** undefined when a required value is missing or the chemistry has no curve */
+  readonly at: (conditions: Conditions) => CellNow | undefined;
+}
+
 export interface Car {
   readonly build: Build;
   readonly catalogue: Catalogue;
   readonly conditions: Conditions;
   readonly parts: ReadonlyMap<string, CarPart>;
   readonly runs: ReadonlyMap<string, CarRun>;
-  readonly cells: ReadonlyMap<string, CellNow>;
+  readonly cells: ReadonlyMap<string, CarCell>;
   readonly vehicle: Readonly<Record<string, unknown>>;
   readonly removed: readonly { readonly name: string; readonly mass: number | undefined; readonly at: Position | undefined }[];
   readonly modes: ReadonlyMap<string, { readonly name: string; readonly lasts: number | undefined; readonly every: number | undefined; readonly set: Readonly<Record<string, Readonly<Record<string, unknown>>>> }>;

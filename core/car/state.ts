@@ -9,6 +9,10 @@ export interface State {
   /** runs that are not (yet) made */
   readonly without?: readonly string[];
   readonly failures?: readonly { readonly part: string; readonly failure: string }[];
+  /** things laid across two points: a bolted short, a dropped spanner, a meter [ohm] */
+  readonly bridges?: readonly { readonly a: string; readonly b: string; readonly resistance: number }[];
+  /** leaves out what only takes or regulates (power and current loads, supplies, converters): for fault currents */
+  readonly withoutLoads?: boolean;
   /** cell state of charge [1], instead of the conditions' */
   readonly stateOfCharge?: number;
   /** cell temperature [K], instead of the conditions' */

@@ -63,12 +63,19 @@ export interface Kind<F extends Fields = Fields, S extends Fields = Fields> {
   readonly wire: (part: PartNow<F, S>, wiring: Wiring) => void;
   readonly roles: (part: PartNow<F, S>) => Roles;
   readonly failures: readonly Failure<PartNow<F, S>>[];
+  /** further failures, one for each pin, wire or output that the fields name; see `failuresOf` */
+  readonly failuresByFields?: (part: PartNow<F, S>) => readonly Failure<PartNow<F, S>>[];
   readonly observables: readonly Observable[];
 }
 
 /** Keeps the field types of a kind for its own functions, and hides them from shared code. */
 export function defineKind<const F extends Fields, const S extends Fields>(kind: Kind<F, S>): Kind {
   return kind as unknown as Kind;
+}
+
+/** Every way this part can fail: those of its kind, and those its fields bring with them. */
+export function failuresOf(kind: Kind, part: PartNow<Fields, Fields>): readonly Failure<PartNow<Fields, Fields>>[] {
+  return kind.failuresByFields ? [...kind.failures, ...kind.failuresByFields(part)] : kind.failures;
 }
 
 export type Kinds = ReadonlyMap<string, Kind>;

@@ -31,6 +31,8 @@ export interface ProtectionRole {
   readonly clearingEnergy: number | undefined;
   /** where it sits: air temperature around it [K] */
   readonly ambient: number | undefined;
+  /** body of a `blade` style fuse, which decides its opening times (ISO 8820-3, -5) */
+  readonly form?: 'mini' | 'blade' | 'maxi' | 'midi' | 'mega';
 }
 
 /** Something that makes and breaks on command or by hand. */
@@ -78,7 +80,15 @@ export interface LowVoltageBatteryRole { readonly positive: string; readonly neg
 export interface LowVoltageSupplyRole { readonly positive: string; readonly negative: string; readonly currentLimit: number; readonly element: string }
 
 /** Something that needs a supply between two voltages. */
-export interface ConsumerRole { readonly name: string; readonly positive: string; readonly negative: string; readonly minimumVoltage: number | undefined; readonly maximumVoltage: number | undefined; readonly element: string }
+export interface ConsumerRole {
+  readonly name: string; readonly positive: string; readonly negative: string;
+  readonly minimumVoltage: number | undefined; readonly maximumVoltage: number | undefined;
+  readonly element: string;
+  /** element that still takes current while the consumer is off or asleep; absent: there is none */
+  readonly standbyElement?: string;
+  /** highest current while it starts [A], and how long that lasts [s] */
+  readonly startCurrent?: number; readonly startTime?: number;
+}
 
 /** Insulation and filter capacitors between a high-voltage pole and the chassis. */
 export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; readonly capacitance: number | undefined; readonly acSide: boolean }

@@ -1,0 +1,35 @@
+/** halfshaft check BUILD */
+import type { TopicName } from '../../core/findings/finding.ts';
+import { analyse, topics, withChances } from '../../core/analyse.ts';
+import { openBuild } from '../open-build.ts';
+import { words } from '../words.ts';
+import { wholeNumber } from '../whole-number.ts';
+import { WrongCall } from '../wrong-call.ts';
+import { findingsText } from '../show/findings-text.ts';
+
+interface Options { readonly json?: boolean; readonly topic?: string; readonly draws: string; readonly seed: string; readonly workers: string; readonly all?: boolean }
+
+export async function check(path: string, options: Options): Promise<void> {
+  const draws = wholeNumber(options.draws, '--draws', 0, 100_000);
+  const seed = wholeNumber(options.seed, '--seed', -2_147_483_648, 2_147_483_647);
+  const workers = wholeNumber(options.workers, '--workers', 1, 64);
+  const names = topics.map(({ name }) => name);
+  if (options.topic !== undefined && !names.includes(options.topic as TopicName)) throw new WrongCall(`--topic ${options.topic}: expected one of ${names.join(', ')}.`);
+  const only = options.topic === undefined ? undefined : [options.topic as TopicName];
+
+  const { file, text } = openBuild(path);
+  let analysis = analyse(text, words, only ? { only } : {});
+  if (draws > 0) {
+    const { sampleOnWorkers } = await import('../sample-on-workers.ts');
+    const margins = await sampleOnWorkers(text, { draws, seed, only }, workers);
+    analysis = withChances(analysis, margins, { draws, seed });
+  }
+  if (options.json === true) {
+    const { findingsJson } = await import('../show/findings-json.ts');
+    process.stdout.write(`${JSON.stringify(findingsJson(analysis, { draws, seed }), null, 2)}\n`);
+  } else {
+    process.stdout.write(findingsText(analysis, { file, showAll: options.all === true, draws, width: Math.min(110, Math.max(40, process.stdout.columns ?? 100)) }));
+  }
+  const isUnreadable = analysis.build.problems.some(({ code }) => code === 'bad_yaml' || code === 'too_large') && analysis.build.parts.size === 0;
+  process.exitCode = isUnreadable ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
+}

@@ -1,0 +1,52 @@
+/** halfshaft read BUILD --between A B */
+import { analyse } from '../../core/analyse.ts';
+import { answerStore, askNetwork } from '../../core/car/ask-network.ts';
+import { realise } from '../../core/car/realise.ts';
+import { drawTable } from '../../core/chance/draw-table.ts';
+import { nearest } from '../../core/quantity/nearest-spelling.ts';
+import { printValue } from '../../core/quantity/print-quantity.ts';
+import { readQuantity } from '../../core/quantity/read-quantity.ts';
+import { openBuild } from '../open-build.ts';
+import { stateFrom } from '../state-options.ts';
+import type { StateOptions } from '../state-options.ts';
+import { wholeNumber } from '../whole-number.ts';
+import { words } from '../words.ts';
+import { WrongCall } from '../wrong-call.ts';
+
+interface Options extends StateOptions { readonly between: readonly string[]; readonly meter: string; readonly draws: string; readonly seed: string; readonly json?: boolean }
+
+export function read(path: string, options: Options): void {
+  const [a, b] = options.between;
+  if (a === undefined || b === undefined || options.between.length !== 2) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
+  const draws = wholeNumber(options.draws, '--draws', 0, 10_000);
+  const meter = readQuantity(options.meter, 'resistance', 'meter');
+  if (!meter.ok) throw new WrongCall(`--meter ${options.meter}: expected ${meter.problem.expected}.`);
+  const store = answerStore();
+  const { ask, car, prepared, build } = analyse(openBuild(path).text, words, { only: [], store });
+  for (const point of [a, b]) {
+    if (ask.points.includes(point)) continue;
+    const close = nearest(point, ask.points);
+    throw new WrongCall(`There is no point ${point}${close === undefined ? '' : `; did you mean ${close}?`} halfshaft points ${path} lists all.`);
+  }
+  const state = stateFrom(options, car);
+  const reading = ask.meter(state, a, b, meter.value.nominal);
+  if (reading.outcome === 'failed') throw new WrongCall(`The network has no operating point in this state: ${reading.why}`);
+
+  const table = drawTable([...build.quantities.values()], Math.max(1, draws), wholeNumber(options.seed, '--seed', -2_147_483_648, 2_147_483_647));
+  const drawn: number[] = [];
+  for (let draw = 0; draw < draws; draw++) {
+    const there = askNetwork(realise(prepared, table.valueOf(draw)), store).meter(state, a, b, meter.value.nominal);
+    if (there.outcome === 'reads') drawn.push(there.voltage);
+  }
+  drawn.sort((x, y) => x - y);
+  const at = (share: number): number | undefined => drawn[Math.min(drawn.length - 1, Math.max(0, Math.round(share * (drawn.length - 1))))];
+  const [low, high] = [at(0.025), at(0.975)];
+  if (options.json === true) {
+    process.stdout.write(`${JSON.stringify({ between: [a, b], state, reads: { value: reading.voltage, low: low ?? null, high: high ?? null, unit: 'V' }, floating: reading.isFloating, draws: drawn.length }, null, 2)}\n`);
+    return;
+  }
+  const volts = (value: number): string => printValue(value, 'voltage');
+  process.stdout.write(`${a} to ${b}: ${volts(reading.voltage)}${low === undefined || high === undefined ? '' : `, 95 % of draws between ${volts(low)} and ${volts(high)}`}\n`);
+  if (reading.isFloating) process.stdout.write('The two points are joined by nothing but the meter: it settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.\n');
+  process.stdout.write('A model never proves that a circuit is dead; only a meter does, tried on a known source before and after.\n');
+}

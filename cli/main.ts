@@ -1,0 +1,90 @@
+#!/usr/bin/env node
+/**
+ * halfshaft: the command line. Thin: arguments in, files in, text out; all that is computed is computed in core.
+ * Exit 0 when nothing is at `stop`, 1 when something is, 2 for a file that cannot be read or a wrong call.
+ */
+import { Command, Option } from 'commander';
+import { WrongCall } from './wrong-call.ts';
+
+const program = new Command('halfshaft')
+  .description('What must be true of a converted vehicle, computed from one build file. It computes; meters, inspection and local codes decide.')
+  .version('0.1.0')
+  .exitOverride()
+  .showHelpAfterError();
+
+/** The options that choose a state, shared by the commands that ask the network. */
+function withState(command: Command): Command {
+  const collect = (value: string, before: string[]): string[] => [...before, value];
+  return command
+    .option('--state <mode>', 'the mode the vehicle is in; without it nothing is switched on')
+    .option('--set <Part.setting=value>', 'a setting on top of the mode (repeat for more)', collect, [])
+    .option('--without <run>', 'a run that is not made yet (repeat for more)', collect, [])
+    .option('--failed <Part.failure>', 'something that has failed (repeat for more)', collect, [])
+    .option('--charge <percent>', 'state of charge of the cells')
+    .option('--cells <temperature>', 'temperature of the cells');
+}
+
+program.command('check')
+  .description('compute every finding of a build')
+  .argument('<build>', 'build folder, or its build.yaml')
+  .option('--json', 'print the findings as JSON (docs/json.md)')
+  .option('--topic <topic>', 'only this subject: pack, high-voltage, low-voltage, mass')
+  .option('--draws <number>', 'how many draws of the tolerances give the chances; 0 for none', '0')
+  .option('--seed <number>', 'start of the draws; the same seed gives the same chances', '1')
+  .option('--workers <number>', 'how many workers share the draws', '2')
+  .option('--all', 'also list what holds')
+  .action(async (build: string, options) => (await import('./commands/check.ts')).check(build, options));
+
+program.command('points')
+  .description('list every point that a probe can touch')
+  .argument('<build>', 'build folder')
+  .option('--json', 'as JSON')
+  .action(async (build: string, options) => (await import('./commands/points.ts')).points(build, options));
+
+withState(program.command('read')
+  .description('what a meter would show between two points')
+  .argument('<build>', 'build folder')
+  .requiredOption('--between <points...>', 'the two points, such as M1.pos chassis')
+  .option('--meter <resistance>', 'resistance of the meter', '10 MΩ')
+  .option('--draws <number>', 'draws for the band', '200')
+  .option('--seed <number>', 'start of the draws', '1')
+  .option('--json', 'as JSON'))
+  .action(async (build: string, options) => (await import('./commands/read.ts')).read(build, options));
+
+program.command('precharge')
+  .description('the precharge curve, plotted here or written as CSV')
+  .argument('<build>', 'build folder')
+  .option('--csv <file>', 'write time, voltage and current to a file; - for standard output')
+  .action(async (build: string, options) => (await import('./commands/precharge.ts')).precharge(build, options));
+
+withState(program.command('spice')
+  .description('the network in a state, as a netlist for a SPICE engine')
+  .argument('<build>', 'build folder'))
+  .action(async (build: string, options) => (await import('./commands/spice.ts')).spice(build, options));
+
+program.command('schema')
+  .description('the JSON Schema of the build file')
+  .action(async () => (await import('./commands/schema.ts')).schema());
+
+program.command('explain')
+  .description('a finding in full: what must be true, formula, source, what to do')
+  .argument('[code]', 'code of the finding; without it, all codes')
+  .action(async (code: string | undefined) => (await import('./commands/explain.ts')).explain(code));
+
+program.command('new')
+  .description('write a commented starter file into a new build folder')
+  .argument('<folder>', 'folder to make')
+  .addOption(new Option('--units <units>', 'units to start with').choices(['metric', 'imperial']).default('metric'))
+  .action(async (folder: string, options) => (await import('./commands/new.ts')).newBuild(folder, options));
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof WrongCall) {
+    process.stderr.write(`${error.message}\n`);
+    process.exitCode = 2;
+  } else if (error instanceof Error && 'exitCode' in error) {
+    // commander has printed its own message
+    process.exitCode = (error as { exitCode: number }).exitCode === 0 ? 0 : 2;
+  } else throw error;
+}

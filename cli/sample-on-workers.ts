@@ -1,0 +1,55 @@
+/** Shares the draws among worker threads; with a progress bar on a terminal when it takes long. */
+import { fileURLToPath } from 'node:url';
+import { Worker } from 'node:worker_threads';
+import type { TopicName } from '../core/findings/finding.ts';
+import { joinMargins } from '../core/chance/sample-margins.ts';
+import type { Margins, SampleRequest } from '../core/chance/sample-margins.ts';
+
+export interface WorkerTask { readonly text: string; readonly request: SampleRequest; readonly only: readonly TopicName[] | undefined }
+export type WorkerMessage = { readonly done: number } | { readonly margins: Margins };
+
+/**
+ * @param sample   draws in all, their seed, and the subjects to study
+ * @param workers  how many threads, at most one a draw
+ */
+export async function sampleOnWorkers(text: string, sample: { readonly draws: number; readonly seed: number; readonly only: readonly TopicName[] | undefined }, workers: number): Promise<Margins> {
+  const count = Math.min(workers, sample.draws);
+  const done = new Array<number>(count).fill(0);
+  const bar = progressBar(sample.draws);
+  const ranges = await Promise.all(Array.from({ length: count }, (_, index) => {
+    const request: SampleRequest = { draws: sample.draws, seed: sample.seed, first: Math.floor((sample.draws * index) / count), end: Math.floor((sample.draws * (index + 1)) / count) };
+    return inWorker({ text, request, only: sample.only }, (drawn) => {
+      done[index] = drawn;
+      bar(done.reduce((sum, value) => sum + value, 0));
+    });
+  }));
+  bar(sample.draws);
+  return joinMargins(ranges);
+}
+
+function inWorker(task: WorkerTask, progress: (done: number) => void): Promise<{ request: SampleRequest; margins: Margins }> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(fileURLToPath(new URL('./sample-worker.js', import.meta.url)), { workerData: task });
+    worker.on('message', (message: WorkerMessage) => {
+      if ('done' in message) progress(message.done);
+      else resolve({ request: task.request, margins: message.margins });
+    });
+    worker.on('error', reject);
+    worker.on('exit', (code) => { if (code !== 0) reject(new Error(`a worker ended with code ${code}`)); });
+  });
+}
+
+/** Nothing is shown for what is over in a second. */
+function progressBar(total: number): (done: number) => void {
+  if (process.stderr.isTTY !== true) return () => undefined;
+  const start = performance.now();
+  let shown = -1;
+  return (done) => {
+    const percent = Math.floor((done / total) * 100);
+    if (done >= total) { if (shown >= 0) process.stderr.write('\r\u001b[K'); return; }
+    if (percent === shown || performance.now() - start < 1000) return;
+    shown = percent;
+    const filled = Math.round(percent / 4);
+    process.stderr.write(`\rdrawing ${'█'.repeat(filled)}${'░'.repeat(25 - filled)} ${percent} % of ${total}`);
+  };
+}

@@ -1,0 +1,58 @@
+/** Findings as a person reads them in a terminal. */
+import type { Analysis } from '../../core/analyse.ts';
+import type { Finding } from '../../core/findings/finding.ts';
+import { levelOrder } from '../../core/findings/judge.ts';
+import { printQuantity, printValue } from '../../core/quantity/print-quantity.ts';
+import { bold, faint, levelCount, levelMark } from './paint.ts';
+import { wrapped } from './wrapped.ts';
+
+export interface ShowOptions { readonly file: string; readonly showAll: boolean; readonly draws: number; readonly width: number }
+
+/** The usual cautions, on every first screen. */
+export const cautions = [
+  'High voltage kills and burns. This computes from the numbers in the file; it proves nothing about the car in front of you.',
+  'A circuit is dead only when a meter, tried on a known source before and after, says so. Local codes, licensed people and inspection decide.',
+  'Insulated gloves for the voltage, a second person, no jewellery, wheels off the ground, lock-out.',
+];
+
+export function findingsText(analysis: Analysis, options: ShowOptions): string {
+  const { findings, build, next } = analysis;
+  const lines: string[] = [bold(build.name === '' ? options.file : build.name)];
+  if (build.scenario !== undefined) lines.push(...wrapped(build.scenario, options.width));
+  lines.push('', ...cautions.flatMap((line) => wrapped(line, options.width)).map(faint), '');
+  lines.push(levelOrder.map((level) => levelCount(level, findings.filter((finding) => finding.level === level).length)).join('   '), '');
+  for (const finding of findings) if (options.showAll || finding.level !== 'holds') lines.push(...findingLines(finding, analysis, options), '');
+  const hidden = findings.filter(({ level }) => level === 'holds').length;
+  if (!options.showAll && hidden > 0) lines.push(faint(`${hidden} checks hold; --all lists them. halfshaft explain CODE tells what a check rests on.`));
+  if (options.draws === 0) lines.push(faint('Computed at the nominal values. --draws 1000 adds the chance that each holds, and what to measure.'));
+  lines.push(...worthLines(analysis), '', bold('Next: ') + wrapped(next.do, options.width - 6).join('\n      '));
+  return `${lines.join('\n')}\n`;
+}
+
+function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions): string[] {
+  const where = finding.place ? `${options.file}:${finding.place.line}:${finding.place.column}` : options.file;
+  const chance = finding.chance === undefined || finding.level === 'unknown' ? '' : `, holds with a chance of ${percent(finding.chance)}`;
+  const indent = '          ';
+  const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - 10).join(`\n${indent}`)}`, indent + faint(`${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}  ${where}`)];
+  if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - 10).map((line) => indent + line));
+  const settled = finding.settledBy[0];
+  if (settled) {
+    const toWithin = settled.precision === undefined ? '' : ` to within ±${printValue(settled.precision, settled.quantity === 'temperature' ? 'temperature_difference' : settled.quantity, { system: analysis.build.units })}`;
+    lines.push(indent + faint(`most of the doubt (${percent(settled.share)}) is in ${settled.path}: measure it${toWithin}`));
+  }
+  return lines;
+}
+
+function worthLines(analysis: Analysis): string[] {
+  const worth = analysis.worthMeasuring.slice(0, 5);
+  if (worth.length === 0) return [];
+  return ['', bold('Most worth measuring'), ...worth.map(({ path, quantity, settles }, index) =>
+    `  ${index + 1}. ${path}  ${faint(`now ${printQuantity(quantity)}; bears on ${settles.length} finding${settles.length === 1 ? '' : 's'}: ${settles.slice(0, 3).map(({ code, about }) => `${code} ${about.join('+')}`).join(', ')}`)}`)];
+}
+
+/** Never 0 % or 100 % for what was merely never, or always, drawn. */
+export function percent(share: number): string {
+  if (share <= 0.005) return 'under 1 %';
+  if (share >= 0.995) return 'over 99 %';
+  return `${Math.round(share * 100)} %`;
+}

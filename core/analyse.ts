@@ -1,0 +1,83 @@
+/**
+ * The pipeline: text -> build -> car -> answers of the one network -> checks -> findings.
+ */
+import { readBuild } from './build/read-build.ts';
+import type { Words } from './build/read-build.ts';
+import type { Build } from './build/build.ts';
+import { askNetwork, answerStore } from './car/ask-network.ts';
+import type { AnswerStore } from './car/ask-network.ts';
+import type { Network } from './car/ask.ts';
+import type { Car } from './car/car.ts';
+import { nominal, prepareCar, realise } from './car/realise.ts';
+import type { PreparedCar } from './car/realise.ts';
+import { doubtsOf } from './chance/doubts.ts';
+import { drawTable } from './chance/draw-table.ts';
+import type { Margins } from './chance/sample-margins.ts';
+import { worthMeasuring } from './chance/worth-measuring.ts';
+import type { WorthMeasuring } from './chance/worth-measuring.ts';
+import { fileChecks } from './findings/file-checks.ts';
+import type { Check, Finding, TopicName } from './findings/finding.ts';
+import { checkKey, judge, marginOf } from './findings/judge.ts';
+import { nextThing } from './findings/next-thing.ts';
+import type { NextThing } from './findings/next-thing.ts';
+import { highVoltage } from './topics/high-voltage/study.ts';
+import { lowVoltage } from './topics/low-voltage/study.ts';
+import { mass } from './topics/mass/study.ts';
+import { pack } from './topics/pack/study.ts';
+import type { Topic } from './topics/topic.ts';
+
+/** Every subject of the car, in the order in which it is read. */
+export const topics: readonly Topic[] = [pack, highVoltage, lowVoltage, mass];
+
+export interface Analysis {
+  readonly build: Build;
+  readonly prepared: PreparedCar;
+  readonly car: Car;
+  readonly ask: Network;
+  readonly results: Readonly<Partial<Record<TopicName, unknown>>>;
+  readonly checks: readonly Check[];
+  readonly findings: readonly Finding[];
+  readonly next: NextThing;
+  /** best first; empty until draws are taken in */
+  readonly worthMeasuring: readonly WorthMeasuring[];
+}
+
+export interface AnalyseOptions {
+  /** subjects to study; absent: all */
+  readonly only?: readonly TopicName[];
+  /** keeps factorisations between calls; absent: a fresh one */
+  readonly store?: AnswerStore;
+}
+
+/**
+ * Everything that can be said about a build at its nominal values.
+ * Shape:  pure; never throws on a text, however bad
+ */
+export function analyse(text: string, words: Words, options: AnalyseOptions = {}): Analysis {
+  const build = readBuild(text, words);
+  const prepared = prepareCar(build, words);
+  const car = realise(prepared, nominal);
+  const ask = askNetwork(car, options.store ?? answerStore());
+  const studied = topics.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => ({ name: topic.name, ...topic.study(car, ask) }));
+  const checks = [...fileChecks(build.problems), ...studied.flatMap((outcome) => outcome.checks)];
+  const findings = judge(checks, { places: build.places, units: build.units });
+  const results = Object.fromEntries(studied.map((outcome) => [outcome.name, outcome.results]));
+  return { build, prepared, car, ask, results, checks, findings, next: nextThing(findings, []), worthMeasuring: [] };
+}
+
+/**
+ * The same analysis with the chances that many draws give (`core/chance/sample-margins.ts` makes the margins, on workers or not).
+ */
+export function withChances(analysis: Analysis, margins: Margins, sample: { readonly draws: number; readonly seed: number }): Analysis {
+  const { build, checks } = analysis;
+  const table = drawTable([...build.quantities.values()], sample.draws, sample.seed);
+  const nominalMargins = new Map<string, number>();
+  for (const check of checks) {
+    const margin = marginOf(check);
+    if (margin !== undefined) nominalMargins.set(checkKey(check), margin);
+  }
+  const doubts = doubtsOf(margins, nominalMargins, table, build.quantities);
+  const findings = judge(checks, { places: build.places, units: build.units, doubts });
+  const worth = worthMeasuring(findings, build.quantities);
+  return { ...analysis, findings, worthMeasuring: worth, next: nextThing(findings, worth) };
+}

@@ -1,0 +1,106 @@
+/**
+ * Build file text -> build model, with every problem of the text.
+ *
+ * Text is read into a tree with places, sections are read by their descriptors, and last the names and ports that one
+ * section takes from another are looked up. Whatever does not pass is left out and has a problem; the rest stays.
+ */
+import type { Catalogue } from '../part/catalogue.ts';
+import type { Kinds } from '../part/kind.ts';
+import type { RunKinds } from '../part/run-kind.ts';
+import type { Build, BuildMass, FieldValues } from './build.ts';
+import type { Place } from './place.ts';
+import type { Problem } from './problem.ts';
+import { readFields, reportUnknownKey } from './read-field.ts';
+import { readModes } from './read-modes.ts';
+import { portsOf, readParts } from './read-parts.ts';
+import { findPort, readRuns, readStock } from './read-runs.ts';
+import { readSource } from './read-source.ts';
+import type { Reading } from './reading.ts';
+import { reportInto } from './report-problem.ts';
+import { cellFields, conditionFields, fileFields, FORMAT_VERSION, removedFields, sectionMeanings, vehicleFields } from './sections.ts';
+import { namesIn, sectionEntries, sectionMap } from './section-entries.ts';
+import { entryOf } from './source-tree.ts';
+import type { SourceMap, SourceNode } from './source-tree.ts';
+
+/** The vocabulary a build file is read with: part kinds, run kinds, handbook. */
+export interface Words { readonly kinds: Kinds; readonly runKinds: RunKinds; readonly catalogue: Catalogue }
+
+/**
+ * Reads a build file. Never throws for anything in the text.
+ *
+ * @param text   the file, at most 1 MB
+ * @param words  kinds, run kinds and handbook
+ * @returns as much of the model as could be read, and all problems in the order of the text
+ * Errors: throws when a descriptor names a handbook row that the catalogue does not have
+ * Checked: core/build/read-build.test.ts, core/build/build-fuzz.test.ts
+ */
+export function readBuild(text: string, words: Words): Build {
+  const problems: Problem[] = [];
+  const report = reportInto(problems);
+  const source = readSource(text, report);
+  const top: Place = { line: 1, column: 1, offset: 0, end: 0 };
+  const root = source?.form === 'map' ? source : undefined;
+  if (!root && problems.length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : 'an empty file', expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
+
+  const reading: Reading = {
+    report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [],
+    names: { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') },
+  };
+  const head = root ? readHead(root, top, reading) : {};
+  const vehicle = sectionOf(root, 'vehicle', reading);
+  const conditions = sectionOf(root, 'conditions', reading);
+  const removed = readNamed(root, 'removed', reading);
+  const cells = readNamed(root, 'cells', reading);
+  const stock = readStock(sectionEntries(root, 'stock', reading), words.runKinds, reading);
+  const parts = readParts(sectionEntries(root, 'parts', reading), words.kinds, reading);
+  const ports = portsOf(parts, words.kinds);
+  const runs = readRuns(sectionEntries(root, 'runs', reading), words.runKinds, stock, ports, reading);
+  const modes = readModes(sectionEntries(root, 'modes', reading), parts, words.kinds, reading);
+  for (const reference of reading.portReferences.splice(0)) {
+    if (!findPort(reference.text, reference.path, reference.place, ports, reading)) reference.drop();
+  }
+
+  return {
+    name: textOr(head['name'], ''),
+    scenario: typeof head['scenario'] === 'string' ? head['scenario'] : undefined,
+    units: head['units'] === 'imperial' ? 'imperial' : 'metric',
+    vehicle, conditions, removed, cells, stock, parts, runs, modes,
+    places: reading.places,
+    problems: problems.sort((a, b) => a.place.offset - b.place.offset),
+    quantities: reading.quantities,
+  };
+}
+
+function readHead(root: SourceMap, top: Place, reading: Reading): FieldValues {
+  const sections = Object.keys(sectionMeanings);
+  for (const { key, keyPlace } of root.entries) {
+    if (!Object.hasOwn(fileFields, key) && !sections.includes(key)) reportUnknownKey(key, key, keyPlace, [...Object.keys(fileFields), ...sections], reading);
+  }
+  const version = entryOf(root, 'halfshaft');
+  const isOther = version?.value.form === 'scalar' && /^\d+$/.test(version.value.text) && Number(version.value.text) !== FORMAT_VERSION;
+  if (isOther) reading.report({ code: 'wrong_version', path: 'halfshaft', place: version.value.place, found: `version ${version.value.text}`, expected: `version ${FORMAT_VERSION}; the file was read as if it were that`, level: 'note' });
+  const { halfshaft, ...others } = fileFields;
+  return readFields(isOther ? others : { halfshaft, ...others }, root, '', top, reading, { anyKey: true });
+}
+
+const fixedSections = { vehicle: vehicleFields, conditions: conditionFields };
+const namedSections = { removed: removedFields, cells: cellFields };
+
+/** A section of fixed keys. Without the section nothing in it is missed, but handbook fields are filled in. */
+function sectionOf(root: SourceNode | undefined, section: keyof typeof fixedSections, reading: Reading): FieldValues {
+  const node = sectionMap(root, section, reading);
+  const owner = entryOf(root, section)?.keyPlace;
+  const fields = fixedSections[section];
+  if (owner) return readFields(fields, node, section, owner, reading);
+  const filled = Object.fromEntries(Object.entries(fields).filter(([, field]) => field.need === 'handbook'));
+  return readFields(filled, undefined, section, { line: 1, column: 1, offset: 0, end: 0 }, reading);
+}
+
+function readNamed(root: SourceNode | undefined, section: keyof typeof namedSections, reading: Reading): Map<string, BuildMass> {
+  return new Map(sectionEntries(root, section, reading).map(({ name, path, keyPlace, node }) =>
+    [name, { name, fields: readFields(namedSections[section], node, path, keyPlace, reading) }]));
+}
+
+function textOr(value: unknown, otherwise: string): string {
+  return typeof value === 'string' ? value : otherwise;
+}

@@ -1,0 +1,190 @@
+/**
+ * Build file text -> source tree, with a problem for each thing in the text that is not YAML 1.2 or is beyond the limits.
+ * The `yaml` library does the reading of the syntax, with a schema that leaves every scalar as typed.
+ */
+import { Composer, Lexer, Parser, isAlias, isMap, isScalar, isSeq } from 'yaml';
+import type { Alias, Document, ParsedNode, Scalar, YAMLMap, YAMLSeq } from 'yaml';
+import type { Place } from './place.ts';
+import { lineStartsOf, placeAt } from './place-at.ts';
+import type { Report } from './report-problem.ts';
+import { excerpt } from './report-problem.ts';
+import { MAXIMUM_ALIASES, MAXIMUM_DEPTH, MAXIMUM_LENGTH, MAXIMUM_NODES } from './source-tree.ts';
+import type { SourceEntry, SourceNode } from './source-tree.ts';
+
+type Token = Parameters<Composer<ParsedNode>['next']>[0];
+
+/** Problems of syntax beyond this many are counted, not listed: a file of garbage would have thousands. */
+const MOST_SYNTAX_PROBLEMS = 100;
+/** Composing a tree recurses, so absurd indentation is refused before it. */
+const WIDEST_INDENT = 400;
+
+/**
+ * @returns the tree, or undefined when there is nothing to read
+ * Errors: reports every problem; never throws
+ */
+export function readSource(text: string, report: Report): SourceNode | undefined {
+  if (text.length > MAXIMUM_LENGTH) {
+    report({ code: 'too_large', path: '', place: { line: 1, column: 1, offset: 0, end: text.length }, found: `${text.length} characters`, expected: `at most ${MAXIMUM_LENGTH}` });
+    return undefined;
+  }
+  const lineStarts = lineStartsOf(text);
+  const place = (from: number, to: number): Place => placeAt(lineStarts, from, to);
+  const { tokens, tooDeepAt } = tokensOf(text);
+  if (tooDeepAt !== undefined) {
+    report({ code: 'too_deep', path: '', place: place(tooDeepAt, tooDeepAt + 1), found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file; the rest of the text was not read' });
+    const lineStart = text.lastIndexOf('\n', tooDeepAt - 1) + 1;
+    return lineStart === 0 ? undefined : readSource(text.slice(0, lineStart), () => undefined);
+  }
+  const document = composed(tokens, text, report, place);
+  return document ? treeOf(document, text, report, place) : undefined;
+}
+
+/** Syntax tokens, stopping where the nesting passes the limit. */
+function tokensOf(text: string): { tokens: Token[]; tooDeepAt: number | undefined } {
+  const parser = new Parser();
+  const tokens: Token[] = [];
+  let offset = 0;
+  let depth = 0;
+  let compact = 0;
+  let previous = '\n';
+  for (const lexeme of new Lexer().lex(text)) {
+    const isContent = previous === '\x1f';
+    if (!isContent) {
+      if (lexeme === '[' || lexeme === '{') depth++;
+      else if (lexeme === ']' || lexeme === '}') depth--;
+      else if (depth === 0 && (lexeme === '-' || lexeme === '?')) compact++;
+      else if (lexeme === '\n' || lexeme === '\r\n') compact = 0;
+      const indent = previous === '\n' || previous === '\r\n' ? indentOf(lexeme) : 0;
+      if (depth + compact > MAXIMUM_DEPTH || indent > WIDEST_INDENT) return { tokens, tooDeepAt: offset };
+    }
+    for (const token of parser.next(lexeme)) tokens.push(token);
+    if (isText(lexeme)) offset += lexeme.length;
+    previous = lexeme;
+  }
+  for (const token of parser.end()) tokens.push(token);
+  return { tokens, tooDeepAt: undefined };
+}
+
+/** The lexer marks documents, flow ends and scalars with control characters that are not in the text. */
+function isText(lexeme: string): boolean {
+  return lexeme !== '\x02' && lexeme !== '\x18' && lexeme !== '\x1f';
+}
+
+function indentOf(lexeme: string): number {
+  return /^ +$/.test(lexeme) ? lexeme.length : 0;
+}
+
+/** The first document of the text. */
+function composed(tokens: readonly Token[], text: string, report: Report, place: (from: number, to: number) => Place): Document.Parsed | undefined {
+  const composer = new Composer({ schema: 'failsafe', uniqueKeys: false, prettyErrors: false, strict: true, logLevel: 'silent' });
+  const documents: Document.Parsed[] = [];
+  for (const token of tokens) for (const document of composer.next(token)) documents.push(document as Document.Parsed);
+  for (const document of composer.end(true, text.length)) documents.push(document as Document.Parsed);
+  const first = documents[0];
+  let untold = 0;
+  for (const [index, error] of (first?.errors ?? []).entries()) {
+    if (index >= MOST_SYNTAX_PROBLEMS) { untold++; continue; }
+    const from = Math.min(error.pos[0], text.length);
+    const line = text.slice(from, from + 80).split(/\r?\n/, 1)[0] ?? '';
+    report({ code: 'bad_yaml', path: '', place: place(from, Math.min(error.pos[1], text.length)), found: line.trim() === '' ? 'the end of the line' : `“${excerpt(line)}”`, expected: error.message });
+  }
+  if (untold > 0) report({ code: 'bad_yaml', path: '', place: place(text.length, text.length), found: 'the rest of the text', expected: `${untold} more problems of this sort` });
+  const second = documents[1];
+  if (second) report({ code: 'bad_yaml', path: '', place: place(second.range[0], second.range[0] + 3), found: 'a second document', expected: 'one build a file; what follows `---` was not read' });
+  return first;
+}
+
+interface Grown { readonly node: SourceNode; /** nodes, aliases followed */ readonly size: number; /** levels below it */ readonly height: number }
+
+/** Library nodes -> source tree, with aliases followed and keys made unique. */
+function treeOf(document: Document.Parsed, text: string, report: Report, place: (from: number, to: number) => Place): SourceNode | undefined {
+  const anchors = new Map<string, Grown | 'growing'>();
+  let aliases = 0;
+  let size = 0;
+  let deepest = 0;
+  if (document.contents === null) return undefined;
+  return grow(document.contents, '', 1)?.node;
+
+  function grow(node: ParsedNode | null, path: string, depth: number): Grown | undefined {
+    if (node === null) return undefined;
+    const here = place(node.range[0], node.range[1]);
+    if (isAlias(node)) return follow(node, path, here, depth);
+    if (depth > MAXIMUM_DEPTH) {
+      report({ code: 'too_deep', path, place: here, found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file' });
+      return undefined;
+    }
+    const anchor = node.anchor;
+    if (anchor) anchors.set(anchor, 'growing');
+    const before = size++;
+    const outside = deepest;
+    deepest = depth;
+    const grown = isMap(node) ? growMap(node as YAMLMap.Parsed, path, here, depth) : isSeq(node) ? growList(node as YAMLSeq.Parsed, path, here, depth) : isScalar(node) ? growScalar(node as Scalar.Parsed, here) : undefined;
+    if (!grown) return undefined;
+    const result = { node: grown, size: size - before, height: deepest - depth };
+    deepest = Math.max(outside, deepest);
+    if (anchor) anchors.set(anchor, result);
+    return result;
+  }
+
+  function growScalar(node: Scalar.Parsed, here: Place): SourceNode {
+    return { form: 'scalar', text: String(node.value ?? ''), isQuoted: node.type !== 'PLAIN', place: here };
+  }
+
+  function growList(node: YAMLSeq.Parsed, path: string, here: Place, depth: number): SourceNode {
+    const items: SourceNode[] = [];
+    const itemPlaces: Place[] = [];
+    node.items.forEach((item, index) => {
+      const grown = grow(item as ParsedNode, `${path}.${index}`, depth + 1);
+      if (!grown) return;
+      items.push(grown.node);
+      itemPlaces.push(place(item.range[0], item.range[1]));
+    });
+    return { form: 'list', items, itemPlaces, place: here };
+  }
+
+  function growMap(node: YAMLMap.Parsed, path: string, here: Place, depth: number): SourceNode {
+    const entries: SourceEntry[] = [];
+    const seen = new Set<string>();
+    for (const pair of node.items) {
+      const key = pair.key as ParsedNode | null;
+      const keyPlace = key ? place(key.range[0], key.range[1]) : here;
+      if (!isScalar(key)) {
+        report({ code: 'bad_value', path, place: keyPlace, found: key ? excerpt(text.slice(key.range[0], key.range[1])) : 'a value without a key', expected: 'a name followed by a colon' });
+        continue;
+      }
+      const name = String(key.value ?? '');
+      const entryPath = path === '' ? name : `${path}.${name}`;
+      if (seen.has(name)) {
+        report({ code: 'duplicate_key', path: entryPath, place: keyPlace, found: `a second ${name}`, expected: 'each key once' });
+        continue;
+      }
+      seen.add(name);
+      const value = pair.value === null ? emptyBehind(keyPlace) : grow(pair.value as ParsedNode, entryPath, depth + 1)?.node;
+      const at = pair.value === null ? value?.place : place((pair.value as ParsedNode).range[0], (pair.value as ParsedNode).range[1]);
+      if (value && at) entries.push({ key: name, keyPlace, value, at });
+    }
+    return { form: 'map', entries, place: here };
+  }
+
+  function follow(alias: Alias.Parsed, path: string, here: Place, depth: number): Grown | undefined {
+    aliases++;
+    const target = anchors.get(alias.source);
+    const found = `*${alias.source}`;
+    if (target === undefined) report({ code: 'bad_yaml', path, place: here, found: `“${found}”`, expected: 'no anchor of that name stands before it' });
+    else if (target === 'growing') report({ code: 'too_many_aliases', path, place: here, found: `${found}, which contains itself`, expected: 'an anchor that does not contain its own alias' });
+    else if (aliases > MAXIMUM_ALIASES || size + target.size > MAXIMUM_NODES) {
+      report({ code: 'too_many_aliases', path, place: here, found, expected: `at most ${MAXIMUM_ALIASES} aliases and ${MAXIMUM_NODES} values once they are followed` });
+    } else if (depth + target.height > MAXIMUM_DEPTH) {
+      report({ code: 'too_deep', path, place: here, found, expected: `values at most ${MAXIMUM_DEPTH} deep once aliases are followed` });
+    } else {
+      size += target.size;
+      deepest = Math.max(deepest, depth + target.height);
+      return target;
+    }
+    return undefined;
+  }
+}
+
+function emptyBehind(key: Place): SourceNode {
+  return { form: 'scalar', text: '', isQuoted: false, place: { ...key, column: key.column + key.end - key.offset, offset: key.end } };
+}

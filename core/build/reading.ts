@@ -1,0 +1,27 @@
+/**
+ * What the functions that read one build file share while they read it.
+ */
+import type { Quantity } from '../quantity/quantity.ts';
+import type { Catalogue } from '../part/catalogue.ts';
+import type { NameField } from '../part/field.ts';
+import type { Place } from './place.ts';
+import type { Report } from './report-problem.ts';
+
+export interface Reading {
+  readonly report: Report;
+  readonly catalogue: Catalogue;
+  readonly places: Map<string, Place>;
+  readonly quantities: Map<string, Quantity>;
+  /** every name that a section gives, whether or not its entry could be read */
+  readonly names: Readonly<Record<Exclude<NameField['of'], 'ports'>, ReadonlySet<string>>>;
+  /** handbook rows used so far; one row is one uncertain variable however many parts share it */
+  readonly handbook: Map<string, Quantity>;
+  /** `Part.port` values, checked when the ports of all parts are known */
+  readonly portReferences: PortReference[];
+}
+
+export interface PortReference {
+  readonly text: string; readonly path: string; readonly place: Place;
+  /** takes the value out of the model again */
+  readonly drop: () => void;
+}

@@ -1,0 +1,106 @@
+/**
+ * The sections of the build file in the field language, as far as they do not depend on a kind.
+ * The reader, the JSON Schema and the reference page are all made from these.
+ */
+import { choice, count, fromHandbook, list, nameOf, optional, position, required, size, text } from '../part/field.ts';
+import type { Fields } from '../part/field.ts';
+
+/** Version of the file format that this reader understands. */
+export const FORMAT_VERSION = 1;
+
+/** The single values at the top of the file. */
+export const fileFields = {
+  halfshaft: count('version of the file format; the first line of every build file', { minimum: FORMAT_VERSION, maximum: FORMAT_VERSION, example: '1' }),
+  name: text('what the builder calls the vehicle', { need: 'required', example: 'Bakery van' }),
+  scenario: text('one sentence: what is being done to which vehicle', { example: 'a delivery van gets the drive unit and half the modules of a wrecked hatchback' }),
+  units: choice(['metric', 'imperial'], 'units in which results are shown; numbers in the file may use any unit', { need: 'optional', fallback: 'metric' }),
+} satisfies Fields;
+
+export const vehicleFields = {
+  wheelbase: required('length', 'front axle line to rear axle line', { example: '2.54 m ±5 mm measured', minimum: 0, aboveMinimum: true }),
+  front_track: required('length', 'between the centres of the front tyres on the ground', { example: '1.47 m ±5 mm measured', minimum: 0, aboveMinimum: true }),
+  rear_track: required('length', 'between the centres of the rear tyres on the ground', { example: '1.46 m ±5 mm measured', minimum: 0, aboveMinimum: true }),
+  front_axle_load: required('mass', 'what the scale under the front wheels shows before the work, vehicle complete', { example: '610 kg ±3 measured', minimum: 0, aboveMinimum: true }),
+  rear_axle_load: required('mass', 'what the scale under the rear wheels shows before the work, vehicle complete', { example: '480 kg ±3 measured', minimum: 0, aboveMinimum: true }),
+  left_load: optional('mass', 'what the scales under both left wheels show before the work', { example: '550 kg ±3 measured', minimum: 0, aboveMinimum: true }),
+  centre_of_gravity_height: optional('length', 'height of the centre of gravity above the ground before the work', { example: '560 mm ±40 estimate', minimum: 0, aboveMinimum: true }),
+  front_axle_rating: optional('mass', 'highest permitted load on the front axle', { example: '850 kg label', minimum: 0, aboveMinimum: true }),
+  rear_axle_rating: optional('mass', 'highest permitted load on the rear axle', { example: '900 kg label', minimum: 0, aboveMinimum: true }),
+  total_rating: optional('mass', 'highest permitted mass of the vehicle', { example: '1700 kg label', minimum: 0, aboveMinimum: true }),
+} satisfies Fields;
+
+/** Absolute zero is not a condition a garage meets; the range is that of road vehicles with room to spare. */
+const COLDEST = 200;
+const HOTTEST = 600;
+
+export const conditionFields = {
+  ambient: fromHandbook('temperature', 'conditions.ambient', 'air around the vehicle', { example: '35 °C', minimum: COLDEST, maximum: 350 }),
+  cell_temperature: fromHandbook('temperature', 'conditions.cell_temperature', 'temperature of the cells', { example: '20 °C', minimum: COLDEST, maximum: 400 }),
+  state_of_charge: fromHandbook('ratio', 'conditions.state_of_charge', 'state of charge of the cells', { example: '50 %', minimum: 0, maximum: 1 }),
+} satisfies Fields;
+
+/** What is taken out of the vehicle: it was on the scale before and is no longer there. */
+export const removedFields = {
+  mass: required('mass', 'what it weighs', { example: '142 kg ±3 measured', minimum: 0, aboveMinimum: true }),
+  at: position('where its centre of gravity was', 'required'),
+  note: text('anything worth remembering', { example: 'with oil, without starter' }),
+} satisfies Fields;
+
+export const cellFields = {
+  chemistry: choice(['nmc', 'nca', 'lfp', 'lmo', 'lto'], 'what the cell is made of; decides its voltage curve', {
+    explain: { nmc: 'nickel manganese cobalt oxide', nca: 'nickel cobalt aluminium oxide', lfp: 'iron phosphate', lmo: 'manganese oxide', lto: 'titanate on the negative side' },
+  }),
+  capacity: required('charge', 'what one cell holds now, aged as it is', { example: '62 Ah ±3 measured', minimum: 0, aboveMinimum: true }),
+  resistance: required('resistance', 'of one cell, from the voltage drop after 10 s of load, at 25 °C and 50 % charge', { example: '0.95 mΩ ±15 % estimate', minimum: 0, aboveMinimum: true }),
+  minimum_voltage: optional('voltage', 'lowest voltage of one cell in service', { example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  maximum_voltage: optional('voltage', 'highest voltage of one cell in service', { example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  continuous_discharge: optional('current', 'highest discharge current that may last', { example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
+  peak_discharge: optional('current', 'highest discharge current for 10 s', { example: '350 A datasheet', minimum: 0, aboveMinimum: true }),
+  continuous_charge: optional('current', 'highest charge current that may last', { example: '60 A datasheet', minimum: 0, aboveMinimum: true }),
+  note: text('anything worth remembering', { example: 'module 7 sat in the rain' }),
+} satisfies Fields;
+
+/** Every part may have these, whatever its kind; a kind may describe one of them more strictly. */
+export const commonPartFields = {
+  mass: optional('mass', 'what the part weighs', { example: '12.4 kg ±0.1 measured', minimum: 0, aboveMinimum: true }),
+  size: size('outside dimensions along x, y and z, as mounted'),
+  at: position('the centre of its box'),
+  note: text('anything worth remembering', { example: 'bracket still to be made' }),
+} satisfies Fields;
+
+/** Every run has these, whatever its kind. */
+export const commonRunFields = {
+  from: nameOf('ports', 'port where it starts', { example: 'M1.pos' }),
+  to: nameOf('ports', 'port where it ends', { example: 'M2.neg' }),
+  stock: nameOf('stock', 'what it is cut from; without it, give `kind` and the fields of that kind here', { need: 'optional', example: 'hv50' }),
+  length: optional('length', 'cut length; when absent, the way from part to part through `via`, plus slack', { example: '1.85 m ±1 cm measured', minimum: 0, aboveMinimum: true }),
+  via: list(position('a point of the route', 'required'), 'points of the route, in order from start to end'),
+  slack: optional('ratio', 'added to the route for bends and terminations', { example: '5 %', minimum: 0, maximum: 2 }),
+  ambient: optional('temperature', 'air around the run where it is hottest', { example: '60 °C', minimum: COLDEST, maximum: HOTTEST }),
+  bend_radius: optional('length', 'tightest bend, to the inside of the run', { example: '90 mm', minimum: 0, aboveMinimum: true }),
+  bundled: count('how many loaded conductors lie together, this one included', { need: 'optional', minimum: 1, maximum: 1000, example: '3' }),
+  joint_resistance: fromHandbook('resistance', 'run.joint_resistance', 'of the joint at each end', { example: '0.05 mΩ ±50 % estimate', minimum: 0 }),
+  note: text('anything worth remembering', { example: 'in conduit behind the seat' }),
+} satisfies Fields;
+
+/** A mode, except what it sets: that is described by the kinds of the parts. */
+export const modeFields = {
+  meaning: text('what the vehicle does in this mode', { example: 'power to the wheels' }),
+  from: list(nameOf('modes', 'a mode', { example: 'ready' }), 'modes from which it may be entered'),
+  lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { example: '10 s', minimum: 0, aboveMinimum: true }),
+  every: optional('time', 'how long until it may be repeated', { example: '120 s', minimum: 0, aboveMinimum: true }),
+  needs: list(text('a condition', { need: 'required', example: 'brake pedal pressed' }), 'what must be true to enter it, in words'),
+} satisfies Fields;
+
+/** The sections in the order of the reference page. */
+export const sectionMeanings = {
+  vehicle: 'The vehicle before the work, as measured and weighed.',
+  conditions: 'What the analysis assumes around and in the vehicle. Leave it out to use the handbook.',
+  removed: 'What is taken out, one entry a thing.',
+  cells: 'The cells that battery parts are made of, one entry a type of cell.',
+  stock: 'Cable, wire and bar that runs are cut from, one entry a stock.',
+  parts: 'Everything with ports, one entry a part.',
+  runs: 'What joins two ports, one entry a run.',
+  modes: 'What the vehicle is asked to do, one entry a mode.',
+} as const;
+export type SectionName = keyof typeof sectionMeanings;

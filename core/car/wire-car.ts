@@ -1,0 +1,158 @@
+/**
+ * Car + state -> the one network: every port a node, every part's elements, every made run, failures applied.
+ *
+ * Invariants: nodes are `Part.port`, inside points `Part.name`, and `chassis`; an element is `Part.element`, a run's element is
+ * the run's name; the same state of two draws gives the same nodes and elements in the same order, other numbers.
+ */
+import type { Element, Network } from '../solve/element.ts';
+import { REFERENCE_NODE } from '../solve/element.ts';
+import { resistanceAt } from '../physics/conductor-resistance.ts';
+import type { ElementChange } from '../part/failure.ts';
+import type { Conditions } from '../part/kind.ts';
+import type { Wiring } from '../part/wiring.ts';
+import type { Car, CarPart, CarRun } from './car.ts';
+import type { Plain } from './realise.ts';
+import type { State } from './state.ts';
+
+/** Conductor temperature of a solve that does not say otherwise: 20 °C, where IEC 60228 states resistance. */
+const COLD_CONDUCTOR = 293.15;
+
+export interface WiredCar {
+  readonly network: Network;
+  /** points that a probe can reach, in the order of the file */
+  readonly points: readonly string[];
+  /** parts that could not be wired, with the values they lack */
+  readonly notWired: readonly { readonly part: string; readonly missing: readonly string[] }[];
+}
+
+/**
+ * The network of the car in a state.
+ * Errors: throws for a mode, part or failure that the car does not have; the caller checks names that came from a person.
+ */
+export function wireCar(car: Car, state: State): WiredCar {
+  const elements: Element[] = [];
+  const nodes: string[] = [REFERENCE_NODE];
+  const points: string[] = [REFERENCE_NODE];
+  const notWired: { part: string; missing: readonly string[] }[] = [];
+  const settingsOf = settingsIn(car, state);
+  const conditions = conditionsIn(car, state);
+
+  for (const part of car.parts.values()) {
+    for (const port of part.ports) {
+      const node = `${part.name}.${port.name}`;
+      nodes.push(node);
+      points.push(node);
+    }
+    const now = part.now(settingsOf(part.name), conditions);
+    if (part.missing.length > 0 || (part.cell !== undefined && now.cell === undefined)) {
+      notWired.push({ part: part.name, missing: part.missing });
+      continue;
+    }
+    const first = elements.length;
+    part.kind.wire(now, partWiring(part, elements, nodes, points));
+    for (const failure of state.failures ?? []) {
+      if (failure.part !== part.name) continue;
+      const declared = part.kind.failures.find(({ code }) => code === failure.failure);
+      if (!declared) throw new Error(`part ${part.name} has no failure ${failure.failure}`);
+      for (const change of declared.changes(now)) applyChange(elements, first, part.name, change);
+    }
+  }
+
+  const without = new Set(state.without);
+  for (const run of car.runs.values()) if (!without.has(run.name)) elements.push(runElement(run, state.conductorTemperature ?? COLD_CONDUCTOR));
+  (state.bridges ?? []).forEach(({ a, b, resistance }, index) => elements.push({ type: 'resistor', id: `bridge ${index + 1}`, a, b, resistance }));
+  const kept = state.withoutLoads === true ? elements.filter(({ type }) => !loadTypes.has(type)) : elements;
+  return { network: { nodes, elements: kept }, points, notWired };
+}
+
+const loadTypes: ReadonlySet<Element['type']> = new Set(['power', 'draw', 'supply', 'converter']);
+
+/** Resistance of a run and its end joints at a conductor temperature [ohm]. A run of unknown length counts as its joints alone; `run.length-known` says so. */
+export function runResistance(run: CarRun, temperature: number): number {
+  if (run.conductor === undefined || run.length === undefined) return run.jointResistance;
+  return resistanceAt(run.conductor.resistancePerLength * run.length, temperature, run.conductor.material) + run.jointResistance;
+}
+
+export function conditionsIn(car: Car, state: State): Conditions {
+  if (state.stateOfCharge === undefined && state.cellTemperature === undefined) return car.conditions;
+  return { ...car.conditions, stateOfCharge: state.stateOfCharge ?? car.conditions.stateOfCharge, cellTemperature: state.cellTemperature ?? car.conditions.cellTemperature };
+}
+
+/** Settings of a part in a state: the mode's, then the state's own on top. */
+export function settingsIn(car: Car, state: State): (part: string) => Plain {
+  const mode = state.mode === undefined ? undefined : car.modes.get(state.mode);
+  if (state.mode !== undefined && !mode) throw new Error(`the car has no mode ${state.mode}`);
+  for (const part of Object.keys(state.set ?? {})) if (!car.parts.has(part)) throw new Error(`the car has no part ${part}`);
+  return (part) => ({ ...mode?.set[part], ...state.set?.[part] });
+}
+
+function runElement(run: CarRun, temperature: number): Element {
+  return { type: 'resistor', id: run.name, a: run.from, b: run.to, resistance: runResistance(run, temperature) };
+}
+
+function partWiring(part: CarPart, elements: Element[], nodes: string[], points: string[]): Wiring {
+  const id = (name: string): string => `${part.name}.${name}`;
+  const known = new Set(part.ports.map(({ name }) => name));
+  const insides = new Set<string>();
+  return {
+    chassis: REFERENCE_NODE,
+    port: (name) => {
+      if (!known.has(name)) throw new Error(`kind ${part.kind.kind} wires port ${name}, which it does not declare`);
+      return id(name);
+    },
+    inside: (name, canBeProbed = false) => {
+      if (!insides.has(name)) {
+        insides.add(name);
+        nodes.push(id(name));
+        if (canBeProbed) points.push(id(name));
+      }
+      return id(name);
+    },
+    resistor: (name, a, b, resistance) => { elements.push({ type: 'resistor', id: id(name), a, b, resistance }); },
+    source: (name, a, b, voltage, resistance) => { elements.push({ type: 'source', id: id(name), a, b, voltage, resistance }); },
+    currentSource: (name, a, b, current) => { elements.push({ type: 'current', id: id(name), a, b, current }); },
+    capacitor: (name, a, b, capacitance) => { elements.push({ type: 'capacitor', id: id(name), a, b, capacitance }); },
+    inductor: (name, a, b, inductance, resistance) => { elements.push({ type: 'inductor', id: id(name), a, b, inductance, resistance }); },
+    switch: (name, a, b, closed, resistance) => { elements.push({ type: 'switch', id: id(name), a, b, closed, resistance }); },
+    relay: (name, a, b, options) => { elements.push({ type: 'relay', id: id(name), a, b, ...options }); },
+    diode: (name, a, b, drop, resistance) => { elements.push({ type: 'diode', id: id(name), a, b, drop, resistance }); },
+    powerLoad: (name, a, b, power, knee) => { elements.push({ type: 'power', id: id(name), a, b, power, knee }); },
+    currentLoad: (name, a, b, current, knee) => { elements.push({ type: 'draw', id: id(name), a, b, current, knee }); },
+    supply: (name, a, b, voltage, currentLimit, resistance) => { elements.push({ type: 'supply', id: id(name), a, b, voltage, currentLimit, resistance }); },
+    converter: (name, options) => { elements.push({ type: 'converter', id: id(name), ...options }); },
+  };
+}
+
+/** A failed element keeps its place in the list, so that a failure changes numbers and not the shape of the network where it can. */
+function applyChange(elements: Element[], first: number, part: string, change: ElementChange): void {
+  if ('add' in change) {
+    const at = (point: string): string => (point === REFERENCE_NODE ? point : `${part}.${point}`);
+    elements.push({ type: 'resistor', id: `${part}.${change.add}`, a: at(change.a), b: at(change.b), resistance: change.resistance });
+    return;
+  }
+  const id = `${part}.${change.element}`;
+  const index = elements.findIndex((element, position) => position >= first && element.id === id);
+  const element = elements[index];
+  if (!element) throw new Error(`a failure of ${part} changes element ${change.element}, which it does not have`);
+  const [a, b] = element.type === 'converter' ? element.output : [element.a, element.b];
+  switch (change.becomes) {
+    case 'open':
+    case 'stuck_open':
+      elements[index] = { type: 'switch', id, a, b, closed: false, resistance: 0 };
+      break;
+    case 'shorted':
+      elements[index] = { type: 'resistor', id, a, b, resistance: change.resistance };
+      break;
+    case 'stuck_closed':
+      elements[index] = { type: 'switch', id, a, b, closed: true, resistance: 'resistance' in element ? element.resistance : 0 };
+      break;
+    case 'resistive':
+      elements[index] = withSeriesResistance(element, change.resistance);
+      break;
+  }
+}
+
+function withSeriesResistance(element: Element, extra: number): Element {
+  if ('resistance' in element) return { ...element, resistance: element.resistance + extra };
+  throw new Error(`element ${element.id} of type ${element.type} cannot take a series resistance`);
+}

@@ -1,0 +1,53 @@
+/**
+ * Draws of every uncertain quantity, by Latin hypercube: each quantity's own distribution is cut into as many equal
+ * shares as there are draws, and every share is used once. Any worker can make any draw from the seed alone.
+ *
+ * Source: McKay, Beckman, Conover 1979 (from memory). Checked: core/chance/draw-table.test.ts
+ */
+import type { Quantity } from '../quantity/quantity.ts';
+import { drawFrom } from '../quantity/spread.ts';
+import { seededRandom } from '../solve/random.ts';
+
+export interface DrawTable {
+  readonly paths: readonly string[];
+  /** value of quantity `index` in draw `draw` [SI] */
+  readonly value: (index: number, draw: number) => number;
+  /** the numbers of one draw */
+  readonly valueOf: (draw: number) => (quantity: Quantity) => number;
+  readonly count: number;
+}
+
+/**
+ * @param quantities  uncertain ones, in a fixed order; exact ones are passed over
+ * @param count       number of draws, >= 1
+ * @param seed        any integer; the same seed gives the same table
+ */
+export function drawTable(quantities: readonly Quantity[], count: number, seed: number): DrawTable {
+  const uncertain = quantities.filter(({ shape, low, high }) => shape !== 'exact' && low < high);
+  const values = new Float64Array(uncertain.length * count);
+  uncertain.forEach((quantity, index) => {
+    const random = seededRandom(seed, index);
+    const strata = shuffled(count, random);
+    for (let draw = 0; draw < count; draw++) values[index * count + draw] = drawFrom(quantity, ((strata[draw] as number) + random()) / count);
+  });
+  const indexOf = new Map(uncertain.map(({ path }, index) => [path, index]));
+  const value = (index: number, draw: number): number => values[index * count + draw] as number;
+  return {
+    paths: uncertain.map(({ path }) => path), value, count,
+    valueOf: (draw) => (quantity) => {
+      const index = indexOf.get(quantity.path);
+      return index === undefined ? quantity.nominal : value(index, draw);
+    },
+  };
+}
+
+function shuffled(count: number, random: () => number): Uint32Array {
+  const order = Uint32Array.from({ length: count }, (_, index) => index);
+  for (let last = count - 1; last > 0; last--) {
+    const other = Math.floor(random() * (last + 1));
+    const kept = order[last] as number;
+    order[last] = order[other] as number;
+    order[other] = kept;
+  }
+  return order;
+}

@@ -1,0 +1,4 @@
+/** Findings of the subject low-voltage. */
+import type { CodeRow } from '../code-row.ts';
+
+export const lowVoltageCodes: readonly CodeRow[] = [];

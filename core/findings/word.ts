@@ -1,0 +1,53 @@
+/**
+ * A check in words: the row's sentence with its numbers put in.
+ */
+import { printValue } from '../quantity/print-quantity.ts';
+import type { QuantityName } from '../quantity/quantity-table.ts';
+import type { CodeRow } from './code-row.ts';
+import type { Check, Level } from './finding.ts';
+
+/** The placeholders that every check fills; others must be details of the check. */
+export const commonPlaceholders = ['value', 'limit', 'margin', 'about', 'others', 'variant'] as const;
+
+/**
+ * @param margin  as `marginOf` gives it; undefined for an unknown
+ * Errors: throws when the sentence asks for a detail that the check does not carry
+ */
+export function word(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {
+  const template = margin === undefined ? row.wording.unknown : margin < 0 ? row.wording.broken : row.wording.holds;
+  const sentence = template.replace(/\{([a-z_]+)\}/g, (_, name: string) => filled(name, check, row, margin, units));
+  return level === 'unknown' && check.needs && check.needs.length > 0 && !template.includes('{message}') ? `${sentence} Needs ${check.needs.join(', ')}.` : sentence;
+}
+
+function filled(name: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {
+  switch (name) {
+    case 'value': return valueAndLimit(check, units)[0];
+    case 'limit': return valueAndLimit(check, units)[1];
+    case 'margin': return margin === undefined ? '?' : `${Math.floor(Math.abs(margin) * 100)} %`;
+    case 'about': return check.about[0] ?? 'the build';
+    case 'others': return check.about.slice(1).join(', ');
+    case 'variant': return check.variant ?? '';
+    default: {
+      const detail = check.details?.[name];
+      if (detail === undefined) {
+        if (margin === undefined) return '?';
+        throw new Error(`the wording of ${row.code} asks for {${name}}, which the check does not carry`);
+      }
+      return typeof detail === 'string' ? detail : number(detail.value, detail.quantity, units);
+    }
+  }
+}
+
+function number(value: number, quantity: QuantityName | undefined, units: 'metric' | 'imperial'): string {
+  return printValue(value, quantity ?? 'number', { system: units });
+}
+
+/** Value and limit as printed; with more digits when they differ but would print alike. */
+function valueAndLimit(check: Check, units: 'metric' | 'imperial'): readonly [string, string] {
+  if (check.value === undefined || check.limit === undefined) return [check.value === undefined ? '?' : number(check.value, check.quantity, units), check.limit === undefined ? '?' : number(check.limit, check.quantity, units)];
+  for (const digits of [3, 4, 5, 7]) {
+    const printed = [check.value, check.limit].map((value) => printValue(value, check.quantity ?? 'number', { system: units, digits })) as [string, string];
+    if (printed[0] !== printed[1] || check.value === check.limit) return printed;
+  }
+  return [number(check.value, check.quantity, units), number(check.limit, check.quantity, units)];
+}
