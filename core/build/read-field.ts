@@ -4,11 +4,11 @@
 import type { Quantity } from '../quantity/quantity.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import { quantities } from '../quantity/quantity-table.ts';
-import { nearest } from '../quantity/nearest-spelling.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { ChoiceField, CountField, Field, Fields, NameField, PositionField, QuantityField, SizeField } from '../part/field.ts';
 import type { FieldValue } from './build.ts';
 import { handbookValue } from './handbook-value.ts';
+import { nearestName } from './nearest-name.ts';
 import { nameRule, nameRuleInWords } from './name-rule.ts';
 import type { Place } from './place.ts';
 import { sizePieces, wholeTriple } from './read-triple.ts';
@@ -100,13 +100,13 @@ export function aQuantity(quantity: QuantityName): string {
 
 /** Reports a key that nobody reads, with its nearest spelling among those that somebody does. */
 export function reportUnknownKey(path: string, key: string, place: Place, allowed: readonly string[], reading: Reading): void {
-  reading.report({ code: 'unknown_key', path, place, found: `“${excerpt(key)}”`, expected: allowed.length === 0 ? 'nothing here' : `one of ${allowed.join(', ')}`, nearest: nearest(key, allowed) });
+  reading.report({ code: 'unknown_key', path, place, found: `“${excerpt(key)}”`, expected: allowed.length === 0 ? 'nothing here' : `one of ${allowed.join(', ')}`, nearest: nearestName(key, allowed) });
 }
 
 /** Reports a name that its section does not have. */
 export function reportUnknownName(path: string, name: string, place: Place, section: string, candidates: Iterable<string>, reading: Reading): void {
   const known = [...candidates];
-  reading.report({ code: 'unknown_name', path, place, found: `“${excerpt(name)}”`, expected: known.length === 0 ? `a name from the ${section} section, which is empty` : `a name from the ${section} section`, nearest: nearest(name, known) });
+  reading.report({ code: 'unknown_name', path, place, found: `“${excerpt(name)}”`, expected: known.length === 0 ? `a name from the ${section} section, which is empty` : `a name from the ${section} section`, nearest: nearestName(name, known) });
 }
 
 function join(path: string, name: string): string {
@@ -196,7 +196,7 @@ function insideRange(value: Quantity, field: QuantityField, node: SourceScalar, 
 
 function readChoice(field: ChoiceField, node: SourceScalar, path: string, reading: Reading): string | undefined {
   if (field.choices.includes(node.text)) return node.text;
-  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearest(node.text, field.choices) });
+  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearestName(node.text, field.choices) });
   return undefined;
 }
 
@@ -205,7 +205,7 @@ const flagWords: Readonly<Record<string, boolean>> = { yes: true, true: true, no
 function readFlag(field: Field, node: SourceScalar, path: string, reading: Reading): boolean | undefined {
   const word = node.text.toLowerCase();
   if (Object.hasOwn(flagWords, word)) return flagWords[word];
-  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearest(word, ['yes', 'no']) });
+  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearestName(word, ['yes', 'no']) });
   return undefined;
 }
 

@@ -9,9 +9,10 @@ import { reportInto } from '../build/report-problem.ts';
 import type { Place } from '../build/place.ts';
 import type { Reading } from '../build/reading.ts';
 import type { SourceNode } from '../build/source-tree.ts';
+import { failuresOf } from '../part/kind.ts';
 import { nearest } from '../quantity/nearest-spelling.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
-import type { Car } from './car.ts';
+import type { Car, CarPart } from './car.ts';
 import { nominal, plainValues } from './realise.ts';
 import type { State } from './state.ts';
 
@@ -60,7 +61,7 @@ export function readState(words: StateWords, car: Car): StateReading {
     const dot = text.indexOf('.');
     const [part, failure] = [text.slice(0, dot), text.slice(dot + 1)];
     if (dot < 0) problems.push(`${text}: expected Part.failure, such as K1.welded.`);
-    else if (known('part', part, car.parts.keys()) && known(`failure of ${part}`, failure, (car.parts.get(part)?.kind.failures ?? []).map(({ code }) => code))) failures.push({ part, failure });
+    else if (known('part', part, car.parts.keys()) && known(`failure of ${part}`, failure, failureCodes(car.parts.get(part)))) failures.push({ part, failure });
   }
   const number = (text: string | undefined, quantity: 'ratio' | 'temperature', what: string): number | undefined => {
     if (text === undefined) return undefined;
@@ -86,12 +87,17 @@ export function readState(words: StateWords, car: Car): StateReading {
   };
 }
 
+function failureCodes(part: CarPart | undefined): string[] {
+  return part === undefined || part.missing.length > 0 ? [] : failuresOf(part.kind, part.now({})).map(({ code }) => code);
+}
+
 const nowhere: Place = { line: 1, column: 1, offset: 0, end: 0 };
 
 function scalarOrList(isList: boolean, value: string): SourceNode {
   const scalar = (text: string): SourceNode => ({ form: 'scalar', text, isQuoted: false, place: nowhere });
   if (!isList) return scalar(value);
-  return { form: 'list', items: value.replace(/^\[|\]$/g, '').split(/[,\s]+/).filter((item) => item !== '').map(scalar), place: nowhere };
+  const items = value.replace(/^\[|\]$/g, '').split(/[,\s]+/).filter((item) => item !== '').map(scalar);
+  return { form: 'list', items, itemPlaces: items.map(() => nowhere), place: nowhere };
 }
 
 function loneReading(problems: Problem[], car: Car): Reading {

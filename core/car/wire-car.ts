@@ -8,6 +8,7 @@ import type { Element, Network } from '../solve/element.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import { resistanceAt } from '../physics/conductor-resistance.ts';
 import type { ElementChange } from '../part/failure.ts';
+import { failuresOf } from '../part/kind.ts';
 import type { Conditions } from '../part/kind.ts';
 import type { Wiring } from '../part/wiring.ts';
 import type { Car, CarPart, CarRun } from './car.ts';
@@ -52,7 +53,7 @@ export function wireCar(car: Car, state: State): WiredCar {
     part.kind.wire(now, partWiring(part, elements, nodes, points));
     for (const failure of state.failures ?? []) {
       if (failure.part !== part.name) continue;
-      const declared = part.kind.failures.find(({ code }) => code === failure.failure);
+      const declared = failuresOf(part.kind, now).find(({ code }) => code === failure.failure);
       if (!declared) throw new Error(`part ${part.name} has no failure ${failure.failure}`);
       for (const change of declared.changes(now)) applyChange(elements, first, part.name, change);
     }

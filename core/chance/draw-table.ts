@@ -6,7 +6,7 @@
  */
 import type { Quantity } from '../quantity/quantity.ts';
 import { drawFrom } from '../quantity/spread.ts';
-import { seededRandom } from '../solve/random.ts';
+import { latinHypercube } from '../solve/latin-hypercube.ts';
 
 export interface DrawTable {
   readonly paths: readonly string[];
@@ -24,14 +24,12 @@ export interface DrawTable {
  */
 export function drawTable(quantities: readonly Quantity[], count: number, seed: number): DrawTable {
   const uncertain = quantities.filter(({ shape, low, high }) => shape !== 'exact' && low < high);
-  const values = new Float64Array(uncertain.length * count);
-  uncertain.forEach((quantity, index) => {
-    const random = seededRandom(seed, index);
-    const strata = shuffled(count, random);
-    for (let draw = 0; draw < count; draw++) values[index * count + draw] = drawFrom(quantity, ((strata[draw] as number) + random()) / count);
+  const columns = latinHypercube(count, uncertain.length, seed);
+  columns.forEach((column, index) => {
+    for (let draw = 0; draw < count; draw++) column[draw] = drawFrom(uncertain[index] as Quantity, Math.min(column[draw] as number, LARGEST_PROBABILITY));
   });
   const indexOf = new Map(uncertain.map(({ path }, index) => [path, index]));
-  const value = (index: number, draw: number): number => values[index * count + draw] as number;
+  const value = (index: number, draw: number): number => (columns[index] as Float64Array)[draw] as number;
   return {
     paths: uncertain.map(({ path }) => path), value, count,
     valueOf: (draw) => (quantity) => {
@@ -41,13 +39,5 @@ export function drawTable(quantities: readonly Quantity[], count: number, seed: 
   };
 }
 
-function shuffled(count: number, random: () => number): Uint32Array {
-  const order = Uint32Array.from({ length: count }, (_, index) => index);
-  for (let last = count - 1; last > 0; last--) {
-    const other = Math.floor(random() * (last + 1));
-    const kept = order[last] as number;
-    order[last] = order[other] as number;
-    order[other] = kept;
-  }
-  return order;
-}
+/** The largest number below 1: a draw is never certain. */
+const LARGEST_PROBABILITY = 1 - Number.EPSILON / 2;

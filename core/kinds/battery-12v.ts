@@ -35,11 +35,13 @@ export const battery12v = defineKind({
     const [pos, neg] = [wiring.port('pos'), wiring.port('neg')];
     const voltage = fields.rest_voltage
       ?? restVoltage(fields.chemistry, fields.state_of_charge, seriesCellsFor(fields.chemistry, fields.nominal_voltage));
-    const [out, back] = [fields.internal_resistance, fields.charge_resistance];
-    if (fields.chemistry === 'lfp' || back <= out) {
+    const out = fields.internal_resistance;
+    if (fields.chemistry === 'lfp') {
       wiring.source('cells', pos, neg, voltage, out);
       return;
     }
+    // the way in is never easier than the way out; the shape of the network is the same in every draw
+    const back = Math.max(fields.charge_resistance, 1.01 * out);
     const inside = wiring.inside('inside');
     wiring.source('cells', inside, neg, voltage, 0);
     wiring.resistor('charge_path', pos, inside, back);

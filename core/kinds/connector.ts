@@ -17,13 +17,17 @@ export const connector = defineKind({
     pin_rating: optional('current', 'continuous current of one pin with the wire in use', { example: '13 A datasheet', minimum: 0, aboveMinimum: true }),
     voltage_rating: optional('voltage', 'highest voltage between pins', { example: '60 V datasheet', minimum: 0, aboveMinimum: true }),
     pin_resistance: fromHandbook('resistance', 'connector.pin_resistance', 'resistance of one mated pin with its crimps', { example: '4 mΩ', minimum: 0, aboveMinimum: true }),
+    signal_pins: list(text('name or number of a pin', { example: 'wake' }), 'pins that carry signals: CAN, sensors, the interlock loop; the others carry low-voltage power'),
     is_sealed: flag('it keeps water out'),
   },
   settings: { unplugged: flag('plug and socket are apart') },
-  ports: (fields) => pinsOf(fields).flatMap(({ pin, a, b }): Port[] => [
-    { name: a, carries: 'low_voltage', meaning: `pin ${pin}, one half`, holds: 1 },
-    { name: b, carries: 'low_voltage', meaning: `pin ${pin}, other half`, holds: 1 },
-  ]),
+  ports: (fields) => pinsOf(fields).flatMap(({ pin, a, b }): Port[] => {
+    const carries = fields.signal_pins?.includes(pin) === true ? 'signal' : 'low_voltage';
+    return [
+      { name: a, carries, meaning: `pin ${pin}, one half`, holds: 1 },
+      { name: b, carries, meaning: `pin ${pin}, other half`, holds: 1 },
+    ];
+  }),
   wire: ({ fields, settings }, wiring) => {
     for (const { element, a, b } of pinsOf(fields)) wiring.switch(element, wiring.port(a), wiring.port(b), settings.unplugged !== true, fields.pin_resistance);
   },

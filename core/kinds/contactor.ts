@@ -46,8 +46,10 @@ export const contactor = defineKind({
     { code: 'coil_open', meaning: 'the coil wire is broken: no current, no click', likelihood: 2, changes: ({ fields }) => [{ element: 'coil', becomes: 'open' }, ...contactsStayOpen(fields)] },
     { code: 'coil_shorted', meaning: 'the coil or its suppressor is a short: the fuse of the coil circuit opens', likelihood: 1, changes: ({ fields }) => [{ element: 'coil', becomes: 'shorted', resistance: 0.2 }, ...contactsStayOpen(fields)] },
     { code: 'contact_resistive', meaning: 'pitted main contact: it passes current but gets hot', likelihood: 2, changes: () => [{ element: 'contact', becomes: 'resistive', resistance: 0.02 }] },
-    { code: 'auxiliary_open', meaning: 'the main contact closes but the auxiliary contact says that it did not', likelihood: 2, changes: ({ fields }) => (fields.auxiliary === true ? [{ element: 'auxiliary', becomes: 'stuck_open' }] : []) },
   ],
+  failuresByFields: ({ fields }) => (fields.auxiliary === true
+    ? [{ code: 'auxiliary_open', meaning: 'the main contact closes but the auxiliary contact says that it did not', likelihood: 2, changes: () => [{ element: 'auxiliary', becomes: 'stuck_open' }] }]
+    : []),
   observables: [
     { name: 'clack', sense: 'hear', meaning: 'the armature has moved; it does not prove that the contact is closed or open' },
     { name: 'voltage across the contact', sense: 'read', meaning: 'near 0 V when closed, or when both sides happen to be at one voltage' },

@@ -23,7 +23,7 @@ export const controller = defineKind({
     current: required('current', 'current it takes when awake, without its outputs and on top of its standby current', { example: '0.25 A datasheet', minimum: 0, aboveMinimum: true }),
     ...supplyFields,
     wakes_by: choice(['setting', 'wake_pin', 'supply'], 'what wakes it; silent means setting', {
-      need: 'optional', explain: { setting: 'the mode says so (CAN, a button of its own)', wake_pin: 'voltage on its port `wake`: the key or a wake line', supply: 'it is awake whenever it is fed' },
+      need: 'optional', fallback: 'setting', explain: { setting: 'the mode says so (CAN, a button of its own)', wake_pin: 'voltage on its port `wake`: the key or a wake line', supply: 'it is awake whenever it is fed' },
     }),
     wake_voltage: fromHandbook('voltage', 'controller.wake_voltage', 'voltage on `wake` that wakes it', { example: '5 V datasheet', minimum: 0, aboveMinimum: true }),
     inputs: map(group({

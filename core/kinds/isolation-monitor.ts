@@ -43,7 +43,7 @@ export const isolationMonitor = defineKind({
     if (fields.alarm_contact !== true) return;
     const half = wiring.inside('alarm');
     wiring.relay('alarm_relay', wiring.port('alarm_a'), half, { coil: [fed, wiring.port('ground')], pickUp: fields.minimum_supply_voltage, dropOut: fields.minimum_supply_voltage, contact: 'makes', resistance: fields.contact_resistance, polarised: true });
-    wiring.switch('alarm_contact', half, wiring.port('alarm_b'), settings.alarm !== true, 0);
+    wiring.switch('alarm_contact', half, wiring.port('alarm_b'), settings.alarm !== true, fields.contact_resistance);
   },
   roles: ({ name, fields }) => ({
     isolationMonitor: { warnBelow: fields.warn_below },

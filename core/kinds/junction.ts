@@ -30,9 +30,12 @@ export const junction = defineKind({
   },
   roles: ({ fields }) => (fields.carries === 'low_voltage' ? {} : { insulation: insulationRoles(fields, false, ['stud_1']) }),
   failures: [
-    { code: 'leak', meaning: 'dirt or moisture on the insulators', likelihood: 2, changes: () => [{ element: 'leak', becomes: 'shorted', resistance: 50e3 }] },
-    { code: 'stud_loose', meaning: 'the last stud is loose in the bar', likelihood: 3, changes: ({ fields }) => (fields.studs > 1 ? [{ element: `bar_${fields.studs - 1}`, becomes: 'resistive', resistance: 0.01 }] : []) },
+    { code: 'leak', meaning: 'dirt or moisture on the insulators', likelihood: 2, changes: () => [{ add: 'fault', a: 'stud_1', b: 'chassis', resistance: 50e3 }] },
   ],
+  failuresByFields: ({ fields }) => Array.from({ length: Math.max(0, fields.studs - 1) }, (_, index) => ({
+    code: `bar_loose_${index + 1}`, meaning: `a loose joint between stud ${index + 1} and stud ${index + 2}`, likelihood: 1,
+    changes: () => [{ element: `bar_${index + 1}`, becomes: 'resistive', resistance: 0.01 } as const],
+  })),
   observables: [
     { name: 'voltage between two studs', sense: 'read', meaning: 'nothing but millivolts; more is a loose stud' },
     { name: 'browned insulator', sense: 'see', meaning: 'a joint has been hot' },

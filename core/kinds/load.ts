@@ -13,7 +13,7 @@ export const load = defineKind({
   fields: {
     ...consumerFields,
     draws: choice(['resistance', 'current', 'power'], 'how its current follows the voltage; silent means resistance', {
-      need: 'optional', explain: { resistance: 'more volts, more amperes: heater, lamp, coil', current: 'always the same amperes: linear regulator', power: 'fewer volts, more amperes: switching regulator, screen, computer' },
+      need: 'optional', fallback: 'resistance', explain: { resistance: 'more volts, more amperes: heater, lamp, coil', current: 'always the same amperes: linear regulator', power: 'fewer volts, more amperes: switching regulator, screen, computer' },
     }),
     input_capacitance: optional('capacitance', 'capacitor straight across its supply, when it has one', { example: '470 µF', minimum: 0, aboveMinimum: true }),
   },

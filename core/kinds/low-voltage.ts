@@ -8,6 +8,7 @@ import { canNode } from './can-node.ts';
 import { canTermination } from './can-termination.ts';
 import { connector } from './connector.ts';
 import { controller } from './controller.ts';
+import { diode } from './diode.ts';
 import { fuse } from './fuse.ts';
 import { groundStud } from './ground-stud.ts';
 import { indicator } from './indicator.ts';
@@ -19,7 +20,7 @@ import { splice } from './splice.ts';
 import { switchKind } from './switch.ts';
 
 export const lowVoltageKinds: readonly Kind[] = [
-  battery12v, fuse, relay, switchKind, load, pump, indicator, controller, canNode, canTermination, connector, splice, groundStud, interlockContact,
+  battery12v, fuse, relay, switchKind, diode, load, pump, indicator, controller, canNode, canTermination, connector, splice, groundStud, interlockContact,
 ];
 
 export const mechanicalKinds: readonly Kind[] = [ballast];

@@ -41,6 +41,8 @@ export const prechargeConverter = defineKind({
     wiring.resistor('enable_input', enable, ground, fields.enable_resistance);
     // electronic switch: 10 mΩ, lets go at two thirds of the starting voltage; common practice, no source
     wiring.relay('start', supply, started, { coil: [enable, ground], pickUp: fields.enable_voltage, dropOut: (2 / 3) * fields.enable_voltage, contact: 'makes', resistance: 0.01, polarised: true });
+    // empties its input capacitor when it is not started: 100 kΩ, common practice, no source
+    wiring.resistor('input_bleed', started, ground, 100e3);
     wiring.converter('converter', {
       input: [started, ground], output: [wiring.port('pos'), wiring.port('neg')], voltage: settings.voltage ?? fields.output_voltage,
       currentLimit: fields.output_current, resistance: fields.output_resistance, efficiency: fields.efficiency,

@@ -16,7 +16,7 @@ export const relay = defineKind({
   fields: {
     rating: required('current', 'continuous current of the contact', { example: '30 A label', minimum: 0, aboveMinimum: true }),
     contact: choice(['make', 'break', 'changeover'], 'what the contact does when the coil is fed; silent means make', {
-      need: 'optional', explain: { make: '`common` to `no` closes', break: '`common` to `nc` opens', changeover: '`common` goes over from `nc` to `no`' },
+      need: 'optional', fallback: 'make', explain: { make: '`common` to `no` closes', break: '`common` to `nc` opens', changeover: '`common` goes over from `nc` to `no`' },
     }),
     coil_voltage: required('voltage', 'nominal voltage of the coil', { example: '12 V label', minimum: 0, aboveMinimum: true, maximum: 60 }),
     coil_resistance: optional('resistance', 'measured between the coil pins; used instead of the coil power', { example: '90 Ω measured', minimum: 0, aboveMinimum: true }),
@@ -29,7 +29,7 @@ export const relay = defineKind({
     voltage_rating: optional('voltage', 'highest DC voltage that the contact breaks at its rating', { example: '28 V datasheet', minimum: 0, aboveMinimum: true }),
     making_current: optional('current', 'highest current that it may close onto (lamps, capacitors)', { example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
     suppression: choice(['none', 'resistor', 'diode'], 'what is built in across the coil; silent means none', {
-      need: 'optional', explain: { diode: 'conducts from `coil_b` to `coil_a`: then `coil_a` must be the positive side', resistor: 'works either way round' },
+      need: 'optional', fallback: 'none', explain: { diode: 'conducts from `coil_b` to `coil_a`: then `coil_a` must be the positive side', resistor: 'works either way round' },
     }),
     suppression_resistance: fromHandbook('resistance', 'relay.suppression_resistance', 'the resistor across the coil, when suppression is resistor', { example: '680 Ω label', minimum: 0, aboveMinimum: true }),
     operate_time: fromHandbook('time', 'relay.operate_time', 'from feeding the coil to the contact moving', { example: '8 ms', minimum: 0 }),

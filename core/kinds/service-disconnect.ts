@@ -13,7 +13,7 @@ export const serviceDisconnect = defineKind({
   fields: {
     rating: optional('current', 'continuous current of its contacts', { example: '350 A label', minimum: 0, aboveMinimum: true }),
     voltage_rating: optional('voltage', 'highest direct voltage of the disconnect and of the fuse inside', { example: '450 V label', minimum: 0, maximum: 3000, aboveMinimum: true }),
-    breaking_current: optional('current', 'current it may be pulled under; most may be pulled only without current', { example: '0 A datasheet', minimum: 0 }),
+    breaking_current: optional('current', 'current it may be pulled under; most may be pulled only without current', { example: '5 A datasheet', minimum: 0 }),
     contact_resistance: fromHandbook('resistance', 'service_disconnect.contact_resistance', 'of its contacts when it is in', { example: '0.2 mΩ measured', minimum: 0, maximum: 1, aboveMinimum: true }),
     fuse_rating: optional('current', 'of the fuse inside; silent: there is no fuse inside', { example: '350 A label', minimum: 0, aboveMinimum: true }),
     fuse_style: choice(['full_range', 'partial_range'], 'of the fuse inside; silent counts as partial range, the less able of the two', { need: 'optional' }),
@@ -38,9 +38,12 @@ export const serviceDisconnect = defineKind({
     ...interlockRole(fields),
   }),
   failures: [
-    { code: 'fuse_blown', meaning: 'the fuse inside has melted', likelihood: 4, changes: ({ fields }) => (fields.fuse_rating === undefined ? [] : [{ element: 'link', becomes: 'open' }]) },
-    { code: 'not_seated', meaning: 'it is not pushed home: the main contacts touch, the interlock contact does not', likelihood: 4, changes: ({ fields }) => interlockOpens(fields) },
     { code: 'contact_resistive', meaning: 'burnt or slack blades', likelihood: 2, changes: () => [{ element: 'blade', becomes: 'resistive', resistance: 0.01 }] },
+    { code: 'contact_open', meaning: 'the main contacts do not touch although it looks pushed in', likelihood: 1, changes: () => [{ element: 'blade', becomes: 'stuck_open' }] },
+  ],
+  failuresByFields: ({ fields }) => [
+    ...(fields.fuse_rating === undefined ? [] : [{ code: 'fuse_blown', meaning: 'the fuse inside has melted', likelihood: 4, changes: () => [{ element: 'link', becomes: 'open' } as const] }]),
+    ...(fields.interlock === true ? [{ code: 'not_seated', meaning: 'it is not pushed home: the main contacts touch, the interlock contact does not', likelihood: 4, changes: () => interlockOpens(fields) }] : []),
   ],
   observables: [
     { name: 'lever position', sense: 'see', meaning: 'pulled or in; half-way is neither' },

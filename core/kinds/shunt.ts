@@ -43,7 +43,9 @@ export const shunt = defineKind({
   failures: [
     { code: 'joint_resistive', meaning: 'a loose bolt at the shunt', likelihood: 4, changes: () => [{ element: 'shunt', becomes: 'resistive', resistance: 0.01 }] },
     { code: 'broken', meaning: 'the measuring bar is broken', likelihood: 1, changes: () => [{ element: 'shunt', becomes: 'open' }] },
-    { code: 'sense_open', meaning: 'a sense wire is off: the current reads as nothing', likelihood: 3, changes: ({ fields }) => (fields.electronics === true ? staysAsleep(fields) : [{ element: 'tap_a', becomes: 'open' }]) },
   ],
+  failuresByFields: ({ fields }) => (fields.electronics === true
+    ? [{ code: 'does_not_wake', meaning: 'its electronics do not wake although they are fed', likelihood: 3, changes: () => staysAsleep(fields) }]
+    : [{ code: 'sense_open', meaning: 'a sense wire is off: the current reads as nothing', likelihood: 3, changes: () => [{ element: 'tap_a', becomes: 'open' }] }]),
   observables: [{ name: 'millivolts across it', sense: 'read', meaning: 'current times its resistance' }],
 });

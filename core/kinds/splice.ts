@@ -1,7 +1,7 @@
 /**
  * One point that joins several wires: a crimped or welded splice, a terminal strip, a busbar of a fuse box.
  */
-import { count, fromHandbook } from '../part/field.ts';
+import { count, flag, fromHandbook } from '../part/field.ts';
 import type { ElementChange, Failure } from '../part/failure.ts';
 import { defineKind } from '../part/kind.ts';
 import type { Port } from '../part/kind.ts';
@@ -14,9 +14,10 @@ export const splice = defineKind({
   fields: {
     wires: count('how many wires it joins', { minimum: 2, maximum: 60, example: '4' }),
     wire_resistance: fromHandbook('resistance', 'splice.wire_resistance', 'resistance from each wire to the common point', { example: '0.2 mΩ', minimum: 0, aboveMinimum: true }),
+    is_signal: flag('it joins signal wires: CAN, sensors, the interlock loop'),
   },
   settings: {},
-  ports: ({ wires }) => numbers(wires).map((n): Port => ({ name: `w${n}`, carries: 'low_voltage', meaning: `wire ${n}`, holds: 1 })),
+  ports: ({ wires, is_signal }) => numbers(wires).map((n): Port => ({ name: `w${n}`, carries: is_signal === true ? 'signal' : 'low_voltage', meaning: `wire ${n}`, holds: 1 })),
   wire: ({ fields }, wiring) => {
     const common = wiring.inside('common', true);
     for (const n of numbers(fields.wires)) wiring.resistor(`wire_${n}`, wiring.port(`w${n}`), common, fields.wire_resistance);

@@ -20,6 +20,6 @@ export const stud = defineKind({
     wiring.resistor('leak', wiring.port('stud'), wiring.chassis, fields.insulation_resistance);
   },
   roles: ({ fields }) => (fields.carries === 'low_voltage' ? {} : { insulation: insulationRoles(fields, false, ['stud']) }),
-  failures: [{ code: 'leak', meaning: 'dirt or moisture on the insulator', likelihood: 1, changes: () => [{ element: 'leak', becomes: 'shorted', resistance: 50e3 }] }],
+  failures: [{ code: 'leak', meaning: 'dirt or moisture on the insulator', likelihood: 1, changes: () => [{ add: 'fault', a: 'stud', b: 'chassis', resistance: 50e3 }] }],
   observables: [{ name: 'browned insulator', sense: 'see', meaning: 'a joint has been hot' }],
 });

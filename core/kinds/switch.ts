@@ -13,8 +13,8 @@ export const switchKind = defineKind({
   meaning: 'a switch that a hand, a foot, a door or a crash works: poles `a1`-`b1`, `a2`-`b2` …, or `common` and named outputs',
   fields: {
     poles: count('how many separate contacts move together; silent means one; not used when `positions` is there', { need: 'optional', minimum: 1, maximum: 8, example: '2' }),
-    rest: choice(['open', 'closed'], 'contacts when nobody touches it; silent means open', { need: 'optional', explain: { closed: 'an emergency stop or a crash switch: working it opens the circuit' } }),
-    action: choice(['maintained', 'momentary'], 'whether it stays where it is put; silent means maintained', { need: 'optional' }),
+    rest: choice(['open', 'closed'], 'contacts when nobody touches it; silent means open', { need: 'optional', fallback: 'open', explain: { closed: 'an emergency stop or a crash switch: working it opens the circuit' } }),
+    action: choice(['maintained', 'momentary'], 'whether it stays where it is put; silent means maintained', { need: 'optional', fallback: 'maintained' }),
     positions: map(list(text('output joined to `common`', { example: 'ignition' }), 'outputs joined to `common` in this position'),
       'positions of a key or selector switch with the outputs that each joins to `common`; the first is the one at rest: `{ off: [], on: [ignition], start: [ignition, start] }`'),
     rating: optional('current', 'continuous current of a contact', { example: '10 A label', minimum: 0, aboveMinimum: true }),

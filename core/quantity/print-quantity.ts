@@ -52,15 +52,15 @@ function write(q: Quantity, options: PrintQuantityOptions, print: (number: numbe
 /** `±0.5`, `±30 %` or `+0.2/-0.1`: % where it is the shorter of the two */
 function limits(q: Quantity, unit: UnitRow, print: (number: number, unit: UnitRow) => string): string {
   const isGauge = unit.scale === 'wire_gauge';
-  const factor = isGauge ? unitOf('mm²', 'area').factor : unit.factor;
+  const own = isGauge ? unitOf('mm²', 'area') : unit;
   const [below, above] = [q.nominal - q.low, q.high - q.nominal];
   const isEven = Math.abs(above - below) <= 1e-9 * Math.max(above, below) + 1e-13 * Math.abs(q.nominal);
   const takesShare = q.quantity !== 'ratio' && q.quantity !== 'temperature' && q.nominal !== 0;
   const share = takesShare ? (100 * above) / Math.abs(q.nominal) : Number.NaN;
   const tail = isGauge ? ' mm²' : unit.key === '%' || unit.key === '‰' ? ` ${unit.key}` : '';
-  if (!isEven) return `+${print(above / factor, unit)}/-${print(below / factor, unit)}${tail}`;
-  if (above > 0 && takesShare && (isGauge || digitsOf(share) < digitsOf(above / factor))) return `±${print(share, percent)} %`;
-  return `±${print(above / factor, unit)}${tail}`;
+  if (!isEven) return `+${print(above / own.factor, own)}/-${print(below / own.factor, own)}${tail}`;
+  if (above > 0 && takesShare && digitsOf(share) < digitsOf(above / own.factor)) return `±${Number(share.toPrecision(9))} %`;
+  return `±${print(above / own.factor, own)}${tail}`;
 }
 
 /** A number as it stands when it is short; else to the second digit of its tolerance, six digits where there is none. */
@@ -83,5 +83,3 @@ function digitsOf(number: number): number {
 function isMiddle(q: Quantity): boolean {
   return Math.abs(q.low + (q.high - q.low) / 2 - q.nominal) <= 1e-9 * (q.high - q.low) + 1e-12 * Math.abs(q.nominal);
 }
-
-const percent = unitOf('%', 'ratio');

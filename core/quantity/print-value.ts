@@ -58,10 +58,10 @@ export function printNumber(number: number, digits?: number, rounding: 'nearest'
   if (number === 0) return '0';
   const size = Math.abs(number);
   const places = digits ?? (size.toExponential(2).startsWith('1') ? 4 : 3);
-  const exponent = Math.floor(Math.log10(Number(size.toPrecision(Math.min(places, 17)))));
+  const exponent = Number(size.toExponential(Math.min(places - 1, 15)).split('e')[1]);
   if (exponent >= 7 || exponent < -4) {
-    const scaled = decimal(number / 10 ** exponent, Math.max(0, places - 1), rounding);
-    return `${scaled}e${exponent}`;
+    const [mantissa, power] = number.toExponential(15).split('e') as [string, string];
+    return `${decimal(Number(mantissa) * 10 ** (Number(power) - exponent), Math.max(0, places - 1), rounding)}e${exponent}`;
   }
   return decimal(number, Math.max(0, places - 1 - exponent), rounding);
 }

@@ -40,7 +40,7 @@ export const quantities = {
   charge: { symbol: 'Q', si: 'C', meaning: 'electric charge; capacity of a cell', metric: ['mAh', 'Ah'], imperial: ['mAh', 'Ah'] },
   energy: { symbol: 'E', si: 'J', meaning: 'energy', metric: ['mJ', 'J', 'kJ', 'Wh', 'kWh'], imperial: ['mJ', 'J', 'kJ', 'Wh', 'kWh'] },
   power: { symbol: 'P', si: 'W', meaning: 'power', metric: ['mW', 'W', 'kW'], imperial: ['mW', 'W', 'kW'] },
-  heating_integral: { symbol: 'I²t', si: 'A²·s', meaning: 'integral of current squared over time; what melts a fuse or heats a conductor', metric: ['A²s', 'kA²s'], imperial: ['A²s', 'kA²s'] },
+  heating_integral: { symbol: 'I²t', si: 'A²·s', meaning: 'integral of current squared over time; what melts a fuse or heats a conductor', metric: ['A²s'], imperial: ['A²s'] },
   resistance_per_length: { symbol: 'R′', si: 'Ω/m', meaning: 'resistance of a conductor per length', metric: ['mΩ/m', 'Ω/m'], imperial: ['Ω/kft'] },
   resistance_per_voltage: { symbol: 'R/U', si: 'Ω/V', meaning: 'isolation resistance per volt of working voltage', metric: ['Ω/V', 'kΩ/V'], imperial: ['Ω/V', 'kΩ/V'] },
   thermal_resistance: { symbol: 'Rθ', si: 'K/W', meaning: 'temperature difference per heat flow', metric: ['K/W'], imperial: ['K/W'] },

@@ -2,11 +2,13 @@ import { bases, type Basis } from './basis.ts';
 import { nearest } from './nearest-spelling.ts';
 import type { QuantityName } from './quantity-table.ts';
 import type { Quantity, SpreadShape } from './quantity.ts';
+import { examplePhrase, unitPhrase, unitsInWords, withArticle } from './quantity-phrase.ts';
 import { readNumber } from './read-number.ts';
+import { continuesNumber, isDigit, readTerm, type Term } from './read-term.ts';
 import { readTolerance, startsTolerance } from './read-tolerance.ts';
 import { readingProblem, type ReadingProblem } from './reading-problem.ts';
 import { siOf } from './unit-conversion.ts';
-import { endOfWord, readUnit, skipSpaces, spellingsFor, unitsInWords } from './unit-spelling.ts';
+import { endOfWord, readUnit, skipSpaces, spellingsFor } from './unit-spelling.ts';
 import { units, type UnitRow } from './unit-table.ts';
 import { isWireGauge } from './wire-gauge.ts';
 
@@ -39,8 +41,9 @@ export function readQuantity(text: string, quantity: QuantityName, path: string)
   const isApproximate = text.charCodeAt(p) === 0x7e || text.charCodeAt(p) === 0x2248;
   if (isApproximate) p = skipSpaces(text, p + 1);
 
-  const first = readTerm(text, p, quantity);
-  if (!first.ok) return first;
+  const leading = readTerm(text, p, quantity);
+  if (!leading.ok) return leading;
+  let first = leading;
   p = skipSpaces(text, first.end);
   let unit: UnitRow | undefined = first.unit;
   if (unit === undefined && rangeSign(text, p) === 0) {
@@ -77,8 +80,7 @@ export function readQuantity(text: string, quantity: QuantityName, path: string)
     const inches = readInches(text, p, first.value);
     if (inches !== undefined) {
       if (!inches.ok) return inches;
-      const feet = first.isNegative ? first.value - inches.feet : first.value + inches.feet;
-      first.value = feet;
+      first = { ...first, value: first.isNegative ? first.value - inches.feet : first.value + inches.feet };
       p = skipSpaces(text, inches.end);
     }
   }
@@ -87,7 +89,7 @@ export function readQuantity(text: string, quantity: QuantityName, path: string)
   let nominal: number;
   if (startsTolerance(text, p)) {
     const reading = readTolerance(text, p, quantity, unit);
-    if (!reading.ok) return reading;
+    if (!reading.ok) return reading.problem.reason === 'unit_missing' ? unitMissing(text, first.end, first.end, quantity) : reading;
     unit ??= reading.unit;
     if (unit === undefined) return unitMissing(text, first.end, first.end, quantity);
     const si = toSi(text, first, unit, quantity);
@@ -115,53 +117,7 @@ export function readQuantity(text: string, quantity: QuantityName, path: string)
   }, isApproximate);
 }
 
-interface Term {
-  readonly ok: true;
-  readonly at: number;
-  readonly end: number;
-  value: number;
-  readonly isNegative: boolean;
-  /** written as `2/0` or `000`, which only a wire gauge is */
-  readonly isGauge: boolean;
-  /** set when the unit stood before the number: `AWG 6` */
-  readonly unit: UnitRow | undefined;
-}
-
 type Failed = Extract<QuantityReading, { ok: false }>;
-
-function readTerm(text: string, at: number, quantity: QuantityName): Term | Failed {
-  if (quantity === 'area') {
-    const gauge = readGauge(text, at);
-    if (gauge !== undefined) return gauge;
-  }
-  const number = readNumber(text, at);
-  if (!number.ok) return readingProblem(number.reason, text, number.at, number.at + number.length, number.expected === 'a number' ? examplePhrase(quantity) : number.expected);
-  const next = text.charCodeAt(number.end);
-  if ((next === 0x2d || next === 0x2013) && isDigit(text.charCodeAt(number.end + 1))) {
-    const word = endOfWord(text, number.end + 1);
-    return readingProblem('number', text, at, word, `a range written with two points: ${text.slice(at, number.end).slice(0, 20)}..${text.slice(number.end + 1, word).slice(0, 20)}`);
-  }
-  const sign = text.charCodeAt(at);
-  return { ok: true, at, end: number.end, value: number.value, isNegative: sign === 0x2d || sign === 0x2212, isGauge: false, unit: undefined };
-}
-
-/** `AWG 6`, `AWG 2/0`, `2/0`, `000`; undefined when the text is none of them. */
-function readGauge(text: string, at: number): Term | undefined {
-  const isNamed = text.slice(at, at + 3).toUpperCase() === 'AWG';
-  const start = isNamed ? skipSpaces(text, at + 3) : at;
-  let digits = start;
-  while (digits - start < 3 && isDigit(text.charCodeAt(digits))) digits++;
-  const isSlashed = digits > start && text.charCodeAt(digits) === 0x2f && text.charCodeAt(digits + 1) === 0x30 && !isNumeric(text.charCodeAt(digits + 2));
-  let zeros = start;
-  while (text.charCodeAt(zeros) === 0x30) zeros++;
-  const areZeros = zeros - start >= 2 && zeros - start <= 4 && !isNumeric(text.charCodeAt(zeros));
-  const unit = isNamed ? units.get('AWG')! : undefined;
-  const term = { ok: true, at, isNegative: false, unit } as const;
-  if (isSlashed) return { ...term, end: digits + 2, value: 1 - Number(text.slice(start, digits)), isGauge: true };
-  if (areZeros) return { ...term, end: zeros, value: 1 - (zeros - start), isGauge: true };
-  if (isNamed && digits > start && !isNumeric(text.charCodeAt(digits))) return { ...term, end: digits, value: Number(text.slice(start, digits)), isGauge: true };
-  return undefined;
-}
 
 /** The unit at `at`, or `fallback` when none stands there, or why neither; undefined unit when a tolerance may still bring it. */
 function readUnitOf(text: string, at: number, term: Term, quantity: QuantityName, fallback: UnitRow | undefined): { readonly unit: UnitRow | undefined; readonly end: number } | Failed {
@@ -178,7 +134,7 @@ function readUnitOf(text: string, at: number, term: Term, quantity: QuantityName
   if (reading.outcome === 'elsewhere') return wrongQuantity(text, at, reading.end, reading.unit, quantity);
   const word = text.slice(at, reading.end);
   if (isDigit(text.charCodeAt(at))) return readingProblem('number', text, term.at, reading.end, 'one number: no gaps between its digits');
-  const close = nearest(word, spellingsFor(quantity).keys());
+  const close = spellingsFor(quantity).has(`US ${word}`) ? `US ${word}` : nearest(word, spellingsFor(quantity).keys());
   const suggestion = close === undefined ? undefined : spellingsFor(quantity).get(close)!.printed;
   if (suggestion === undefined && nearest(word, Object.keys(bases)) !== undefined) {
     if (mayBePlain) return { unit: units.get('1')!, end: at };
@@ -211,7 +167,7 @@ function wrongQuantity(text: string, at: number, end: number, unit: UnitRow, qua
 
 function toSi(text: string, term: Term, unit: UnitRow, quantity: QuantityName): { ok: true; si: number } | Failed {
   if (unit.scale === 'wire_gauge') {
-    if (!isWireGauge(term.value) || (!term.isGauge && term.value <= 0 && term.value !== 0)) return readingProblem('number', text, term.at, term.end, 'a wire gauge: a whole number up to 56, or 1/0 to 4/0');
+    if (!isWireGauge(term.value) || (!term.isGauge && term.value < 0)) return readingProblem('number', text, term.at, term.end, 'a wire gauge: a whole number up to 56, or 1/0 to 4/0');
   } else if (term.isGauge) {
     return readingProblem('wrong_quantity', text, term.at, term.end, `AWG after a wire gauge such as ${text.slice(term.at, term.end)}, or an area in ${unitsInWords(quantity)}`, { nearest: 'AWG' });
   }
@@ -226,8 +182,7 @@ function toSi(text: string, term: Term, unit: UnitRow, quantity: QuantityName): 
 
 /** The `3 in` of `5 ft 3 in`, in feet; undefined when no number follows. */
 function readInches(text: string, at: number, feet: number): { ok: true; feet: number; end: number } | Failed | undefined {
-  const code = text.charCodeAt(at);
-  if (!isNumeric(code)) return undefined;
+  if (!continuesNumber(text, at)) return undefined;
   const number = readNumber(text, at);
   if (!number.ok) return readingProblem(number.reason, text, number.at, number.at + number.length, number.expected);
   const unit = readUnit(text, skipSpaces(text, number.end), 'length');
@@ -280,19 +235,3 @@ function rangeSign(text: string, at: number): number {
   if (text.charCodeAt(at) === 0x2026) return 1;
   return text.charCodeAt(at) === 0x2e && text.charCodeAt(at + 1) === 0x2e ? 2 : 0;
 }
-
-function unitPhrase(quantity: QuantityName): string {
-  return quantity === 'number' ? 'a plain number without a unit' : `${withArticle(quantity)} in ${unitsInWords(quantity)}`;
-}
-
-function examplePhrase(quantity: QuantityName): string {
-  return quantity === 'number' ? 'a number' : `a number and a unit: ${unitPhrase(quantity)}`;
-}
-
-function withArticle(quantity: QuantityName): string {
-  const words = quantity.replaceAll('_', ' ');
-  return `${/^[aeiou]/.test(words) ? 'an' : 'a'} ${words}`;
-}
-
-const isDigit = (code: number): boolean => code >= 0x30 && code <= 0x39;
-const isNumeric = (code: number): boolean => isDigit(code) || code === 0x2e;

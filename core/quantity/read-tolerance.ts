@@ -28,7 +28,7 @@ export function readTolerance(text: string, at: number, quantity: QuantityName, 
   if (text.charCodeAt(at) === 0x28) return readBracketed(text, at, quantity, valueUnit);
   const sign = signLength(text, at);
   if (sign === 0) return readUnlike(text, at, quantity, valueUnit);
-  const one = readOne(text, skipSpaces(text, at + sign), quantity, valueUnit, at);
+  const one = readOne(text, skipSpaces(text, at + sign), quantity, at);
   if (!one.ok) return one;
   const size = sizeOf(text, at, one, one.unit ?? valueUnit);
   if (!size.ok) return size;
@@ -39,7 +39,7 @@ interface One { readonly ok: true; readonly number: number; readonly isShare: bo
 type Failed = Extract<ToleranceReading, { ok: false }>;
 
 /** one number with its unit or % */
-function readOne(text: string, at: number, quantity: QuantityName, valueUnit: UnitRow | undefined, from: number): One | Failed {
+function readOne(text: string, at: number, quantity: QuantityName, from: number): One | Failed {
   const number = readNumber(text, at);
   if (!number.ok) return readingProblem(number.reason === 'decimal_comma' ? 'decimal_comma' : 'tolerance', text, number.at, number.at + number.length, number.expected === 'a number' ? 'a tolerance such as ±0.5 or ±2 %' : number.expected);
   const sign = text.charCodeAt(at);
@@ -54,19 +54,18 @@ function readOne(text: string, at: number, quantity: QuantityName, valueUnit: Un
     const unit = readUnit(text, afterNumber, candidate);
     if (unit.outcome === 'found') return { ok: true, number: number.value, isShare: false, unit: unit.unit, end: unit.end };
   }
-  if (valueUnit?.scale === 'wire_gauge') return readingProblem('tolerance', text, from, number.end, 'a tolerance of a wire gauge in % or mm²');
   return { ok: true, number: number.value, isShare: false, unit: undefined, end: number.end };
 }
 
 /** `+0.2/-0.1 mm`, `+0.2 -0.1` */
 function readUnlike(text: string, at: number, quantity: QuantityName, valueUnit: UnitRow | undefined): ToleranceReading {
   const expected = 'a tolerance such as ±0.5, ±2 % or +0.2/-0.1';
-  const above = readOneUp(text, skipSpaces(text, at + 1), quantity, valueUnit, at);
+  const above = readOneUp(text, skipSpaces(text, at + 1), quantity, at);
   if (!above.ok) return above;
   let p = skipSpaces(text, above.end);
   if (text.charCodeAt(p) === 0x2f) p = skipSpaces(text, p + 1);
   if (text.charCodeAt(p) !== 0x2d && text.charCodeAt(p) !== 0x2212) return readingProblem('tolerance', text, at, above.end, expected);
-  const below = readOne(text, skipSpaces(text, p + 1), quantity, valueUnit, at);
+  const below = readOne(text, skipSpaces(text, p + 1), quantity, at);
   if (!below.ok) return below;
   if (above.isShare !== below.isShare) return readingProblem('tolerance', text, at, below.end, 'both limits in % or both in a unit');
   const up = sizeOf(text, at, above, above.unit ?? below.unit ?? valueUnit);
@@ -77,10 +76,10 @@ function readUnlike(text: string, at: number, quantity: QuantityName, valueUnit:
 }
 
 /** as `readOne`, for the upper limit, after which a slash may follow at once (`+0.2/-0.1`) */
-function readOneUp(text: string, at: number, quantity: QuantityName, valueUnit: UnitRow | undefined, from: number): One | Failed {
+function readOneUp(text: string, at: number, quantity: QuantityName, from: number): One | Failed {
   const slash = text.indexOf('/', at);
   const isJoined = slash >= 0 && slash - at < 40 && (text.charCodeAt(skipSpaces(text, slash + 1)) === 0x2d || text.charCodeAt(skipSpaces(text, slash + 1)) === 0x2212);
-  return isJoined ? readOne(text.slice(0, slash), at, quantity, valueUnit, from) : readOne(text, at, quantity, valueUnit, from);
+  return isJoined ? readOne(text.slice(0, slash), at, quantity, from) : readOne(text, at, quantity, from);
 }
 
 /** `(0.1..0.5 mΩ)` */

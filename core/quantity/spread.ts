@@ -33,10 +33,10 @@ export function drawFrom(q: Quantity, u: number): number {
   const below = (q.nominal - q.low) / 2;
   const above = (q.high - q.nominal) / 2;
   let p = u;
-  if (bound > 0 && below > 0) {
+  if (bound > 0 && farthest * below > q.nominal - bound) {
     const cut = normalProbability((bound - q.nominal) / below);
     p = cut + u * (1 - cut);
-  } else if (bound < 0 && above > 0) {
+  } else if (bound < 0 && farthest * above > bound - q.nominal) {
     p = u * normalProbability((bound - q.nominal) / above);
   }
   if (p >= 1) p = 1 - Number.EPSILON / 2;
@@ -57,5 +57,8 @@ export function standardDeviation(q: Quantity): number {
   const mean = (above - below) / Math.sqrt(2 * Math.PI);
   return Math.sqrt(Math.max(0, (below * below + above * above) / 2 - mean * mean));
 }
+
+/** standard deviations beyond which a double has no probability left to cut */
+const farthest = 8.5;
 
 const signIsFree: ReadonlySet<QuantityName> = new Set<QuantityName>(['angle', 'temperature_difference', 'pressure_gauge', 'pressure_difference']);

@@ -17,8 +17,9 @@ export function readUnit(text: string, at: number, quantity: QuantityName): Unit
   const end = endOfWord(text, at);
   if (end === at) return { outcome: 'missing' };
   const here = find(spellingsOf.get(quantity)!, text, at, end);
-  if (here !== undefined) return { outcome: 'found', ...here };
-  const elsewhere = find(everySpelling, text, at, end);
+  const elsewhere = here === undefined || opensPhrase.has(text.slice(at, Math.min(end, at + longestWord))) ? find(everySpelling, text, at, end) : undefined;
+  // `bar abs` where gauge is wanted, `ft lb` where a length is: the longer unit is what was meant
+  if (here !== undefined && (elsewhere === undefined || elsewhere.end <= here.end)) return { outcome: 'found', ...here };
   if (elsewhere !== undefined) return { outcome: 'elsewhere', ...elsewhere };
   return { outcome: 'unknown', end };
 }
@@ -46,13 +47,6 @@ export function skipSpaces(text: string, at: number): number {
   let p = at;
   while (p < text.length && isSpace(text.charCodeAt(p))) p++;
   return p;
-}
-
-/** `a length such as 12 mm` needs a list of units: the printed forms of the table, metric first. */
-export function unitsInWords(quantity: QuantityName): string {
-  const row = quantities[quantity];
-  const printed = [...new Set([...row.metric, ...row.imperial])].map((key) => units.get(key)!.printed).filter((word) => word !== '');
-  return printed.length < 2 ? printed.join('') : `${printed.slice(0, -1).join(', ')} or ${printed.at(-1)}`;
 }
 
 interface Spellings extends ReadonlyMap<string, UnitRow> {}

@@ -9,6 +9,7 @@
  *   that a rise of 40 can never be taken for a temperature of 40. `K` serves both, as in SI.
  * - `bar`, `kPa`, `psi` alone are what a gauge shows, or a difference. Absolute pressure is always said: `bar abs`, `psia`.
  * - `gal`, `qt`, `fl oz` and `ton` alone are not accepted: US and UK (or metric) ones differ by 4 to 20 %. `gpm` is US.
+ * - `kA²s` is a thousand A²s, as fuse data sheets mean it (common practice, no source), not (kA)²s, a million. It is read, never chosen.
  * - Capitals count (`mΩ` is not `MΩ`); harmless slips (`KW`, `kwh`, `RPM`) are listed as spellings, one by one.
  *
  * Source: NIST SP 811 (2008), appendix B.8 and B.9, for every factor marked so; the others follow from SI prefixes.
@@ -32,7 +33,7 @@ export interface UnitRow {
 const inch = 0.0254;
 const foot = 0.3048;
 const pound = 0.45359237;
-const gravity = 9.80665;
+const gravity = 9.80662;
 const poundForce = pound * gravity;
 const psi = poundForce / inch ** 2;
 const gallonUs = 231 * inch ** 3;
@@ -142,7 +143,7 @@ const rows: readonly UnitRow[] = [
   unit('bar', pressureServed, 1e5, b8('bar'), ['Bar', 'BAR', 'bars']),
   unit('psi', pressureServed, psi, b8('pound-force per square inch'), ['PSI', 'Psi', 'lbf/in²', 'lb/in²']),
   unit('mmHg', pressureServed, 133.322387415, b8('millimeter of mercury, conventional')),
-  unit('inHg', pressureServed, 25.4 * 133.322387415, b8('inch of mercury, conventional'), ['in Hg', '"Hg']),
+  unit('inHg', pressureServed, 25.4 * 133.322387415, b8('inch of mercury, conventional'), ['in Hg']),
   unit('mH2O', pressureServed, 1e3 * gravity, b8('meter of water, conventional'), ['mH₂O', 'm H2O', 'mWC', 'mWS']),
   unit('inH2O', pressureServed, 25.4 * gravity, b8('inch of water, conventional'), ['inH₂O', 'in H2O', 'inWC']),
   unit('kPa_gauge', ['pressure_gauge'], 1e3, si, ['kPag', 'kPa g'], 'kPa gauge'),
@@ -229,8 +230,7 @@ const rows: readonly UnitRow[] = [
   unit('Btu/h', ['power'], btu / 3600, b8('British thermal unit (IT) per hour'), ['BTU/h', 'BTU/hr', 'btu/h', 'Btu/hr']),
 
   unit('A²s', ['heating_integral'], 1, si, ['A²·s', 'A²sec']),
-  unit('kA²s', ['heating_integral'], 1e3, si, ['10³ A²s', '10³A²s']),
-  unit('MA²s', ['heating_integral'], 1e6, si, ['10⁶ A²s']),
+  unit('kA²s', ['heating_integral'], 1e3, si, ['kA²·s']),
 
   unit('µΩ/m', ['resistance_per_length'], 1e-6, si),
   unit('mΩ/m', ['resistance_per_length'], 1e-3, si),

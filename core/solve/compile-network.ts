@@ -37,14 +37,16 @@ export interface Numbers {
   /** current of each ideal current source [A] */
   readonly injected: Float64Array;
   readonly conductance: Float64Array;
+  /** by coil: thresholds [V], and whether it starts picked up */
+  readonly pickUp: Float64Array;
+  readonly dropOut: Float64Array;
+  readonly pickedUp: Uint8Array;
 }
 
+/** One coil and all contacts that move with it. */
 export interface CoilGroup {
   readonly coil: readonly [number, number];
-  readonly pickUp: number;
-  readonly dropOut: number;
   readonly polarised: boolean;
-  readonly initiallyPickedUp: boolean;
   /** branches of the contacts this coil moves, and whether each is closed when picked up */
   readonly contacts: readonly { readonly branch: number; readonly makes: boolean; readonly id: string; readonly operateTime: number; readonly releaseTime: number }[];
 }
@@ -71,6 +73,8 @@ export interface Compiled {
   readonly conductanceElements: Int32Array;
   readonly injectionElements: Int32Array;
   readonly coils: readonly CoilGroup[];
+  /** index into `coils` of each relay, else -1 */
+  readonly coilOfElement: Int32Array;
   readonly pattern: SparseMatrix;
   readonly slots: Slots;
 }
@@ -133,7 +137,7 @@ export function compileNetwork(network: Network): Compiled {
     law: Uint8Array.from(law), branchA: Int32Array.from(branchA), branchB: Int32Array.from(branchB), branchElement: Int32Array.from(branchElement),
     conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements),
   };
-  return { ...shape, coils: coilGroups(network, nodeIndexOf, elementBranch), ...layOut(shape) };
+  return { ...shape, ...coilGroups(network, nodeIndexOf, elementBranch), ...layOut(shape) };
 }
 
 /** The two nodes between which an element's (output) current flows. */
@@ -147,6 +151,7 @@ export function emptyNumbers(compiled: Compiled): Numbers {
     resistance: new Float64Array(n), voltage: new Float64Array(n), amount: new Float64Array(n), knee: new Float64Array(n), efficiency: new Float64Array(n),
     idlePower: new Float64Array(n), powerLimit: new Float64Array(n), closed: new Uint8Array(n),
     injected: new Float64Array(compiled.injectionElements.length), conductance: new Float64Array(compiled.conductanceElements.length),
+    pickUp: new Float64Array(compiled.coils.length), dropOut: new Float64Array(compiled.coils.length), pickedUp: new Uint8Array(compiled.coils.length),
   };
 }
 
@@ -159,10 +164,18 @@ export function readNumbers(compiled: Compiled, network: Network, numbers: Numbe
   const { elements } = network;
   if (elements.length !== compiled.elementIds.length || network.nodes.length > compiled.nodeNames.length + 1) return false;
   let conductance = 0, injection = 0;
+  numbers.pickedUp.fill(0);
   for (let e = 0; e < elements.length; e++) {
     const element = elements[e]!;
     if (element.id !== compiled.elementIds[e] || element.type !== compiled.elementTypes[e]) return false;
     const branch = compiled.elementBranch[e]!;
+    if (element.type === 'relay') {
+      const coil = compiled.coilOfElement[e]!;
+      numbers.pickUp[coil] = finite(element.pickUp, element);
+      numbers.dropOut[coil] = finite(element.dropOut, element);
+      if (element.dropOut > element.pickUp) throw new Error(`a relay must drop out at or below its pick-up voltage: ${element.id}`);
+      if (element.initiallyPickedUp === true) numbers.pickedUp[coil] = 1;
+    }
     if (branch >= 0) { readBranch(element, branch, numbers); continue; }
     if (element.type === 'current') { numbers.injected[injection++] = finite(element.current, element); continue; }
     if (element.type !== 'resistor' || element.resistance < CONDUCTANCE_FROM) return false;
@@ -227,25 +240,26 @@ function lawOf(element: Element): number {
 }
 
 /** Relays with the same coil nodes and thresholds share one coil state: their contacts move together. */
-function coilGroups(network: Network, nodeIndexOf: ReadonlyMap<string, number>, elementBranch: Int32Array): CoilGroup[] {
-  const groups = new Map<string, { -readonly [K in keyof CoilGroup]: CoilGroup[K] } & { contacts: CoilGroup['contacts'][number][] }>();
+function coilGroups(network: Network, nodeIndexOf: ReadonlyMap<string, number>, elementBranch: Int32Array): { coils: CoilGroup[]; coilOfElement: Int32Array } {
+  const indexOf = new Map<string, number>();
+  const coils: (CoilGroup & { contacts: CoilGroup['contacts'][number][] })[] = [];
+  const coilOfElement = new Int32Array(network.elements.length).fill(-1);
   network.elements.forEach((element, e) => {
     if (element.type !== 'relay') return;
     const key = JSON.stringify([element.coil, element.pickUp, element.dropOut, element.polarised ?? false]);
-    let group = groups.get(key);
-    if (group === undefined) {
-      if (!(element.dropOut <= element.pickUp)) throw new Error(`a relay must drop out at or below its pick-up voltage: ${element.id}`);
-      const coil = element.coil.map((name) => (name === REFERENCE_NODE ? -1 : nodeIndexOf.get(name)!)) as [number, number];
-      group = { coil, pickUp: element.pickUp, dropOut: element.dropOut, polarised: element.polarised ?? false, initiallyPickedUp: false, contacts: [] };
-      groups.set(key, group);
+    let n = indexOf.get(key);
+    if (n === undefined) {
+      n = coils.length;
+      indexOf.set(key, n);
+      coils.push({ coil: element.coil.map((name) => (name === REFERENCE_NODE ? -1 : nodeIndexOf.get(name)!)) as [number, number], polarised: element.polarised ?? false, contacts: [] });
     }
-    if (element.initiallyPickedUp === true) group.initiallyPickedUp = true;
-    group.contacts.push({ branch: elementBranch[e]!, makes: element.contact === 'makes', id: element.id, operateTime: element.operateTime ?? 0, releaseTime: element.releaseTime ?? 0 });
+    coilOfElement[e] = n;
+    coils[n]!.contacts.push({ branch: elementBranch[e]!, makes: element.contact === 'makes', id: element.id, operateTime: element.operateTime ?? 0, releaseTime: element.releaseTime ?? 0 });
   });
-  return [...groups.values()];
+  return { coils, coilOfElement };
 }
 
-type Shape = Omit<Compiled, 'coils' | 'pattern' | 'slots'>;
+type Shape = Omit<Compiled, 'coils' | 'coilOfElement' | 'pattern' | 'slots'>;
 
 function layOut(shape: Shape): { pattern: SparseMatrix; slots: Slots } {
   const { nodeCount: nodes, branchCount: branches } = shape;

@@ -20,12 +20,12 @@ export const supplyFields = {
 } as const;
 
 export const consumerFields = {
-  current: required('current', 'current it takes at its rated voltage when it runs', { example: '4.5 A label', minimum: 0, aboveMinimum: true }),
+  current: required('current', 'current it takes at its rated voltage when it runs, besides its standby current', { example: '4.5 A label', minimum: 0, aboveMinimum: true }),
   ...supplyFields,
   start_current: optional('current', 'highest current while it starts: cold lamp, stalled motor; silent means no more than when it runs', { example: '18 A measured', minimum: 0, aboveMinimum: true }),
   start_time: optional('time', 'how long the starting current lasts', { example: '80 ms', minimum: 0, aboveMinimum: true }),
   runs: choice(['when_fed', 'when_told'], 'what makes it run; silent means when_fed', {
-    need: 'optional', explain: { when_fed: 'it runs as long as it has voltage', when_told: 'it has a switch or electronics of its own: the settings decide' },
+    need: 'optional', fallback: 'when_fed', explain: { when_fed: 'it runs as long as it has voltage', when_told: 'it has a switch or electronics of its own: the settings decide' },
   }),
 } as const;
 

@@ -4,6 +4,7 @@
  * Moments about the front axle line and about the middle plane; the vehicle before is a mass at the place its axle loads give.
  * Source: [jazar-vehicle-dynamics] equations 2.15-2.16; statics. Checked: checks/reference/axle-loads.jazar.check.ts, balance.test.ts
  */
+import { axleLoads } from '../../physics/axle-loads.ts';
 import type { MassEntry } from './masses.ts';
 
 export interface VehicleBefore {
@@ -35,24 +36,13 @@ export interface Balance {
  * Range:  level ground, rigid vehicle; side loads use the mean track
  */
 export function balanceOf(before: VehicleBefore, entries: readonly MassEntry[]): Balance | undefined {
-  const track = (before.frontTrack + before.rearTrack) / 2;
-  let total = before.frontLoad + before.rearLoad;
-  let momentX = before.rearLoad * before.wheelbase;
-  let momentY = before.leftLoad === undefined ? undefined : (total - 2 * before.leftLoad) * (track / 2);
-  let momentZ = before.height === undefined ? undefined : total * before.height;
-  for (const { mass, at, change } of entries) {
-    if (mass === undefined || at === undefined) continue;
-    const signed = change === 'removed' ? -mass : mass;
-    total += signed;
-    momentX += signed * at[0];
-    if (momentY !== undefined) momentY += signed * at[1];
-    if (momentZ !== undefined) momentZ += signed * at[2];
-  }
-  if (!(total > 0)) return undefined;
-  const rear = momentX / before.wheelbase;
-  const right = momentY === undefined ? undefined : total / 2 + momentY / track;
-  return {
-    total, front: total - rear, rear, right, left: right === undefined ? undefined : total - right,
-    centreX: momentX / total, centreY: momentY === undefined ? undefined : momentY / total, centreZ: momentZ === undefined ? undefined : momentZ / total,
-  };
+  const placed = entries.flatMap(({ mass, at, change }) => (mass === undefined || at === undefined ? [] : [{ mass: change === 'removed' ? -mass : mass, x: at[0], y: at[1], z: at[2] }]));
+  const weighed = before.frontLoad + before.rearLoad;
+  const rightShare = before.leftLoad === undefined ? undefined : 1 - before.leftLoad / weighed;
+  const loads = axleLoads({ front: before.frontLoad, rear: before.rearLoad, rightShare: rightShare ?? 0.5 }, placed, before.wheelbase, (before.frontTrack + before.rearTrack) / 2);
+  if (loads.outcome !== 'loads') return undefined;
+  const { total, front, rear } = loads;
+  const sides = rightShare === undefined ? { left: undefined, right: undefined, centreY: undefined } : { left: loads.left, right: loads.right, centreY: loads.y };
+  const centreZ = before.height === undefined ? undefined : placed.reduce((moment, { mass, z }) => moment + mass * z, weighed * before.height) / total;
+  return { total, front, rear, ...sides, centreX: loads.x, centreZ };
 }

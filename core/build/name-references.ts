@@ -1,0 +1,44 @@
+/**
+ * Every place in the text where a name of another entry is used: ends of runs, name fields, keys of what a mode sets.
+ */
+import type { Field, Fields, NameField } from '../part/field.ts';
+import { fieldsOfEntry, settingsOf } from './field-at.ts';
+import type { Place } from './place.ts';
+import type { Words } from './read-build.ts';
+import { entryOf } from './source-tree.ts';
+import type { SourceNode } from './source-tree.ts';
+
+export interface NameReference { readonly of: NameField['of']; readonly text: string; readonly place: Place; readonly path: string }
+
+/** In the order of the sections; an anchored value that is used twice is listed twice. */
+export function nameReferences(root: SourceNode | undefined, words: Words): readonly NameReference[] {
+  const found: NameReference[] = [];
+  for (const section of ['removed', 'cells', 'stock', 'parts', 'runs', 'modes']) {
+    for (const { key, value } of entriesOf(entryOf(root, section)?.value)) {
+      visitFields(fieldsOfEntry(section, key, root, words), value, `${section}.${key}`, found);
+      if (section !== 'modes') continue;
+      for (const set of entriesOf(entryOf(value, 'set')?.value)) {
+        const path = `${section}.${key}.set.${set.key}`;
+        found.push({ of: 'parts', text: set.key, place: set.keyPlace, path });
+        visitFields(settingsOf(set.key, root, words), set.value, path, found);
+      }
+    }
+  }
+  return found;
+}
+
+function entriesOf(node: SourceNode | undefined) {
+  return node?.form === 'map' ? node.entries : [];
+}
+
+function visitFields(fields: Fields | undefined, node: SourceNode, path: string, found: NameReference[]): void {
+  if (!fields) return;
+  for (const { key, value } of entriesOf(node)) if (Object.hasOwn(fields, key)) visit(fields[key] as Field, value, `${path}.${key}`, found);
+}
+
+function visit(field: Field, node: SourceNode, path: string, found: NameReference[]): void {
+  if (field.type === 'name' && node.form === 'scalar') found.push({ of: field.of, text: node.text, place: node.place, path });
+  else if (field.type === 'list' && node.form === 'list') node.items.forEach((item, index) => visit(field.of, item, `${path}.${index}`, found));
+  else if (field.type === 'map') for (const { key, value } of entriesOf(node)) visit(field.of, value, `${path}.${key}`, found);
+  else if (field.type === 'group') visitFields(field.fields, node, path, found);
+}

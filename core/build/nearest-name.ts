@@ -1,0 +1,14 @@
+/**
+ * The name or key that was most likely meant: one with the same letters in another order, else the nearest spelling.
+ */
+import { nearest } from '../quantity/nearest-spelling.ts';
+
+export function nearestName(word: string, candidates: Iterable<string>): string | undefined {
+  const names = [...candidates];
+  if (word.length === 0 || word.length > 64) return undefined;
+  return nearest(word, names, { changes: 1 }) ?? names.find((name) => name.length === word.length && sorted(name) === sorted(word)) ?? nearest(word, names);
+}
+
+function sorted(word: string): string {
+  return [...word.toLowerCase()].sort().join('');
+}

@@ -1,0 +1,94 @@
+import type { Network } from './element.ts';
+import { NetworkSystem } from './network-system.ts';
+import type { RestResult, RestSolved } from './rest-result.ts';
+import { restSolved } from './rest-solved.ts';
+import { settleFromNothing, settleRounds } from './settle.ts';
+import type { Budget, Settled } from './settle.ts';
+
+/** What the relays were before: an earlier solution of the same car. */
+export type RestStart = Pick<RestSolved, 'stateOf'>;
+
+export interface RestOptions {
+  /** relays between pick-up and drop-out keep what they were here; absent: `initiallyPickedUp` */
+  readonly start?: RestStart;
+  /** Newton steps in all; default 2000 */
+  readonly maxIterations?: number;
+  /** largest relative change of the last step; default 1e-9 (Newton's next error is its square) */
+  readonly tolerance?: number;
+}
+
+/** A network compiled once, for many solves with the same elements and other numbers. */
+export interface PreparedRest {
+  /** the solution of the network it was prepared with */
+  readonly result: RestResult;
+  /**
+   * Solves the same structure with other numbers, `closed` flags or initial relay states, starting from `result`.
+   * Does not depend on what was solved in between; a network of other structure is compiled anew and solved all the same.
+   */
+  solve(network: Network, options?: RestOptions): RestResult;
+}
+
+/**
+ * Voltages and currents of a network at rest.
+ *
+ * Capacitors are open, inductors are their resistance. Where a load has two possible voltages (it asks for constant power)
+ * the higher is found. A load below its knee is solved as the resistor it is there and its state is `limiting`:
+ * it does not get what it asks for. A converter that, running, would pull its input below its minimum is `off`.
+ * Two ideal shorts side by side share equally.
+ *
+ * @param network  see element.ts
+ * @returns voltages, currents, positions, loose islands and the balance of currents; or what could not be solved and where
+ * Range:   diodes, supplies and converter outputs have at least 1e-6 ohm
+ * Errors:  throws if the network breaks a rule of element.ts (double id, resistance < 0, number not finite)
+ * Checked: core/solve/solve-at-rest.test.ts (closed forms), checks/reference/network-rest.spice.check.ts (other program)
+ */
+export function solveAtRest(network: Network, options: RestOptions = {}): RestResult {
+  const system = new NetworkSystem(network);
+  const coils = startingCoils(system, options.start);
+  const budget = budgetOf(options);
+  return finish(system, settleFromNothing(system, coils, budget), budget);
+}
+
+/** See `PreparedRest`. Errors: as `solveAtRest`. */
+export function prepareRest(network: Network, options: RestOptions = {}): PreparedRest {
+  const system = new NetworkSystem(network);
+  const coils = startingCoils(system, options.start);
+  const budget = budgetOf(options);
+  const settled = settleFromNothing(system, coils, budget);
+  const result = finish(system, settled, budget);
+  const initial = system.numbers.pickedUp.slice();
+  const base = settled.outcome === 'settled' ? { x: system.x.slice(), positions: system.positions.slice(), coils: coils.slice() } : undefined;
+  return {
+    result,
+    solve: (other, otherOptions = options) => {
+      if (!system.read(other)) return solveAtRest(other, otherOptions);
+      const effort = budgetOf(otherOptions);
+      if (base !== undefined && otherOptions.start === options.start) {
+        system.x.set(base.x);
+        system.positions.set(base.positions);
+        const moving = base.coils.slice();
+        system.setContacts(moving);
+        const warm = settleRounds(system, moving, effort);
+        // what a relay does may depend on where it came from: only a solve without moving relays counts from here
+        if (warm.outcome === 'settled' && !warm.coilsMoved && system.numbers.pickedUp.every((on, n) => on === initial[n])) return finish(system, warm, effort);
+      }
+      const start = startingCoils(system, otherOptions.start);
+      return finish(system, settleFromNothing(system, start, effort), effort);
+    },
+  };
+}
+
+function finish(system: NetworkSystem, settled: Settled, budget: Budget): RestResult {
+  return settled.outcome === 'settled' ? restSolved(system, budget.iterations) : settled;
+}
+
+function budgetOf(options: RestOptions): Budget {
+  return { iterations: 0, most: options.maxIterations ?? 2000, tolerance: options.tolerance ?? 1e-9 };
+}
+
+function startingCoils(system: NetworkSystem, start: RestStart | undefined): Uint8Array {
+  return system.numbers.pickedUp.map((initially, n) => {
+    const contact = system.compiled.coils[n]!.contacts[0]!;
+    return start === undefined ? initially : Number((start.stateOf(contact.id) === 'closed') === contact.makes);
+  });
+}

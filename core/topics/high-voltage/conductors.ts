@@ -1,0 +1,164 @@
+/**
+ * High-voltage runs under load: temperature for good and after the short-time modes, loss, voltage lost on the way to each
+ * part, insulation voltage, bends.
+ */
+import type { Network } from '../../car/ask.ts';
+import type { Car, CarPart, CarRun } from '../../car/car.ts';
+import { runResistance } from '../../car/wire-car.ts';
+import type { Check } from '../../findings/finding.ts';
+import { dropLimits } from '../../physics/voltage-drop.ts';
+import { knownOf, type Known } from './fault-currents.ts';
+import { continuousCurrent, shortCurrents, type ModeAnswer } from './mode-currents.ts';
+import { runHeating, stockPath, type RunHeating } from './run-heating.ts';
+
+export interface RunLoad {
+  readonly run: string;
+  /** [m] */ readonly length: number | undefined;
+  /** largest current that may last, and its mode [A] */
+  readonly current: number | undefined; readonly mode: string | undefined;
+  /** air around it [K] */ readonly ambient: number | undefined;
+  /** conductor temperature at that current [K] */ readonly steadyTemperature: number | undefined;
+  /** highest conductor temperature over the short-time modes [K] */ readonly peakTemperature: number | undefined;
+  /** highest conductor temperature it may have [K] */ readonly temperatureRating: number | undefined;
+  /** steady current that brings it to its rating where it lies [A] */ readonly capacity: number | undefined;
+  /** of metal and joints at the steady temperature [ohm] */ readonly resistance: number | undefined;
+  /** heat it makes at its continuous current, joints included [W] */ readonly loss: number | undefined;
+}
+
+export interface EquipmentDrop {
+  readonly part: string;
+  /** heaviest mode */ readonly mode: string;
+  /** lost between the battery's ends and the part [V] */ readonly drop: number;
+  /** as a share of the battery's voltage [1] */ readonly share: number;
+}
+
+export interface ConductorResults { readonly runs: readonly RunLoad[]; readonly drops: readonly EquipmentDrop[]; /** heat in all runs together [W] */ readonly loss: number }
+
+/** Answers that many runs of one stock share within a draw. */
+type Memo = Map<string, number>;
+
+export function studyConductors(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: ConductorResults; readonly checks: readonly Check[] } {
+  const checks: Check[] = [];
+  const runs: RunLoad[] = [];
+  const memo: Memo = new Map();
+  for (const run of car.runs.values()) {
+    if (run.carries !== 'high_voltage') continue;
+    runs.push(loadOf(car, run, known.modes, memo, checks));
+    checks.push(...mechanicalAndVoltage(car, run, known));
+  }
+  const drops: EquipmentDrop[] = [];
+  for (const part of car.parts.values()) {
+    const drop = dropTo(car, part, known);
+    if (!drop) continue;
+    drops.push(drop);
+    checks.push({
+      code: 'high-voltage.voltage-drop', about: [part.name], value: drop.share, limit: dropLimits.critical, sense: 'at_most', quantity: 'ratio',
+      details: { lost: { value: drop.drop, quantity: 'voltage' }, mode: drop.mode },
+    });
+  }
+  return { results: { runs, drops, loss: runs.reduce((sum, { loss }) => sum + (loss ?? 0), 0) }, checks };
+}
+
+/** Temperature of a run at its continuous current [K]; undefined when a current or the conductor is not known. */
+export function steadyTemperatureOf(car: Car, run: CarRun, modes: readonly ModeAnswer[], memo: Memo = new Map()): number | undefined {
+  const heating = runHeating(car, run);
+  const current = continuousCurrent(modes, run.name)?.current;
+  return heating.outcome === 'known' && current !== undefined ? steadyOf(run, heating.heating, current, memo) : undefined;
+}
+
+function loadOf(car: Car, run: CarRun, modes: readonly ModeAnswer[], memo: Memo, checks: Check[]): RunLoad {
+  const about = [run.name];
+  if (run.length === undefined) checks.push({ code: 'high-voltage.run-length-known', about, sense: 'at_least', needs: [`runs.${run.name}.length`] });
+  const result = runHeating(car, run);
+  const steady = continuousCurrent(modes, run.name);
+  const rating = run.conductor?.temperatureRating;
+  const empty = { run: run.name, length: run.length, current: steady?.current, mode: steady?.mode, temperatureRating: rating };
+  if (result.outcome === 'needs' || !steady || rating === undefined) {
+    checks.push({ code: 'high-voltage.run-steady-temperature', about, sense: 'at_most', quantity: 'temperature', needs: result.outcome === 'needs' ? result.needs : ['modes'] });
+    return { ...empty, ambient: undefined, steadyTemperature: undefined, peakTemperature: undefined, capacity: undefined, resistance: undefined, loss: undefined };
+  }
+  const { heating } = result;
+  const temperature = steadyOf(run, heating, steady.current, memo);
+  const capacity = once(memo, key('capacity', run, heating, rating), () => heating.currentAt(rating));
+  checks.push({
+    code: 'high-voltage.run-steady-temperature', about, value: temperature, limit: rating, sense: 'at_most', quantity: 'temperature',
+    details: { current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
+  });
+  let peakTemperature: number | undefined;
+  for (const short of shortCurrents(modes, run.name)) {
+    const peak = once(memo, key('peak', run, heating, steady.current, short.current, short.lasts, short.every ?? 0), () =>
+      short.duty ? heating.peak(short.duty) : heating.after(short.current, short.lasts, Math.min(temperature, heating.modelLimit)));
+    peakTemperature = Math.max(peakTemperature ?? peak, peak);
+    checks.push({
+      code: 'high-voltage.run-short-time-temperature', about, variant: short.mode, value: peak, limit: rating, sense: 'at_most', quantity: 'temperature',
+      details: { current: { value: short.current, quantity: 'current' }, lasts: { value: short.lasts, quantity: 'time' }, start: { value: temperature, quantity: 'temperature' } },
+    });
+  }
+  // the linear resistance law ends at 700 K, far above every rating
+  const resistance = run.length === undefined ? undefined : runResistance(run, Math.min(temperature, 700));
+  return { ...empty, ambient: heating.ambient, steadyTemperature: temperature, peakTemperature, capacity, resistance, loss: resistance === undefined ? undefined : steady.current ** 2 * resistance };
+}
+
+function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly Check[] {
+  const { conductor } = run;
+  if (!conductor) return [];
+  const checks: Check[] = [];
+  const about = [run.name];
+  const radius = run.fields['bend_radius'];
+  if (typeof radius === 'number') {
+    checks.push(conductor.minimumBendRadius === undefined
+      ? { code: 'high-voltage.run-bend-radius', about, sense: 'at_least', quantity: 'length', needs: [stockPath(car, run, 'bend_radius')] }
+      : { code: 'high-voltage.run-bend-radius', about, value: radius, limit: conductor.minimumBendRadius, sense: 'at_least', quantity: 'length' });
+  }
+  const pack = packs.packs[0];
+  // bare metal has no insulation to judge
+  if (pack && conductor.insulationThermalResistivity !== undefined) {
+    const needs = [...packs.missing, ...(conductor.voltageRating === undefined ? [stockPath(car, run, 'voltage_rating')] : [])];
+    checks.push({
+      code: 'high-voltage.run-voltage-rating', about, sense: 'at_least', quantity: 'voltage', limit: pack.maximumVoltage,
+      ...(conductor.voltageRating === undefined ? {} : { value: conductor.voltageRating }), ...(needs.length > 0 ? { needs } : {}),
+    });
+  }
+  return checks;
+}
+
+/** Voltage lost on the way to a part in its heaviest mode; precharge modes do not count. Undefined when no mode feeds it. */
+function dropTo(car: Car, part: CarPart, { packs, modes }: Known): EquipmentDrop | undefined {
+  const link = part.roles.dcLink;
+  if (!link) return undefined;
+  const [positive, negative] = [`${part.name}.${link.positive}`, `${part.name}.${link.negative}`];
+  const precharge = [...car.parts.values()].flatMap(({ name, roles }) => (roles.prechargeResistor ? [`${name}.${roles.prechargeResistor.contactElement}`] : []));
+  let worst: EquipmentDrop | undefined;
+  for (const { mode, solved } of modes) {
+    if (!solved || precharge.some((id) => solved.stateOf(id) === 'closed')) continue;
+    for (const pack of packs.packs) {
+      const island = solved.islandOf(positive);
+      if ([negative, pack.positive, pack.negative].some((node) => solved.islandOf(node) !== island)) continue;
+      const battery = solved.voltageOf(pack.positive) - solved.voltageOf(pack.negative);
+      const here = solved.voltageOf(positive) - solved.voltageOf(negative);
+      if (!(battery > 0) || here < battery / 2) continue;
+      const drop = Math.abs(battery - here);
+      if (!worst || drop / battery > worst.share) worst = { part: part.name, mode, drop, share: drop / battery };
+    }
+  }
+  return worst;
+}
+
+function steadyOf(run: CarRun, heating: RunHeating, current: number, memo: Memo): number {
+  return once(memo, key('steady', run, heating, current), () => heating.steady(current));
+}
+
+/** Everything that the answer depends on; runs of one stock in one place share it. */
+function key(what: string, run: CarRun, { ambient, grouping }: RunHeating, ...numbers: readonly number[]): string {
+  const { resistancePerLength, shape, insulationThermalResistivity, material } = run.conductor!;
+  const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
+  return [what, material, shape.form, resistancePerLength, d1, d2, insulationThermalResistivity ?? '', ambient, grouping, ...numbers].join(' ');
+}
+
+function once(memo: Memo, at: string, compute: () => number): number {
+  const found = memo.get(at);
+  if (found !== undefined) return found;
+  const value = compute();
+  memo.set(at, value);
+  return value;
+}

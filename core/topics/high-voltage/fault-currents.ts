@@ -1,0 +1,247 @@
+/**
+ * Bolted shorts: across the pack and across every part with a capacitor between its poles, with a full warm pack and with
+ * a nearly empty cold one. What flows then in every run, fuse and contact is read from the solved network.
+ */
+import type { Network } from '../../car/ask.ts';
+import type { Car } from '../../car/car.ts';
+import type { State } from '../../car/state.ts';
+import type { Check } from '../../findings/finding.ts';
+import { runInductance } from '../../physics/loop-inductance.ts';
+import type { RestSolved } from '../../solve/rest-result.ts';
+import type { ModeAnswer } from './mode-currents.ts';
+import { modeAnswers, whyNot } from './mode-currents.ts';
+import { carriesHighVoltage, protectionOf } from './fuse-in-fault.ts';
+import type { PackEnds, Packs } from './pack-ends.ts';
+import { packsOf } from './pack-ends.ts';
+
+/** A full warm pack gives the highest current, a nearly empty cold one the lowest. [1], [K]: 45 °C and -20 °C. Our choice, no source. */
+export const faultEnds = {
+  high: { stateOfCharge: 1, cellTemperature: 318.15 },
+  low: { stateOfCharge: 0.1, cellTemperature: 253.15 },
+} as const;
+export type FaultEnd = keyof typeof faultEnds;
+
+/** Resistance of a bolted short [ohm]; our choice. */
+const BOLTED = 1e-4;
+/** An element with less than this share of a fault's current does not count as carrying it [1]; our choice. */
+export const CARRIES_SHARE = 0.005;
+/** Voltage class A ends here [V] (ISO 6469-3, UN R100): what cannot exceed it is not looked at as a pack here. */
+const CLASS_A = 60;
+
+export interface FaultCase {
+  /** part across whose terminals the short lies; for the pack its positive end module */
+  readonly at: string;
+  readonly where: 'pack' | 'equipment';
+  readonly positive: string;
+  readonly negative: string;
+  readonly end: FaultEnd;
+  /** mode whose closed contacts feed the fault */
+  readonly mode: string | undefined;
+  /** in the short [A], > 0 */
+  readonly current: number;
+  /** electromotive force that drives it [V] */
+  readonly voltage: number;
+  /** of the whole loop [ohm] */
+  readonly resistance: number;
+  /** of the runs of the loop, weighted with the current they carry [H] */
+  readonly inductance: number;
+  /** runs of the loop whose length is not known: their inductance is missing */
+  readonly lengthMissing: readonly string[];
+  /** current of a run or an element (`Part.element`), signed [A] */
+  readonly currentOf: (id: string) => number;
+}
+
+export interface FailedFault { readonly at: string; readonly end: FaultEnd; readonly why: string }
+
+export interface Faults {
+  readonly cases: readonly FaultCase[];
+  readonly failed: readonly FailedFault[];
+  /** parts with a capacitor that no mode connects to a pack: nothing is known of a short there */
+  readonly notReached: readonly string[];
+}
+
+/** What the ideas of this subject share, worked out once for a draw. */
+export interface Known { readonly packs: Packs; readonly modes: readonly ModeAnswer[]; readonly faults: Faults }
+
+export function knownOf(car: Car, ask: Network): Known {
+  const packs = packsOf(car);
+  const modes = modeAnswers(car, ask);
+  return { packs, modes, faults: faultsOf(car, ask, packs, modes) };
+}
+
+export interface FaultSummary {
+  readonly at: string; readonly where: FaultCase['where']; readonly end: FaultEnd; readonly mode: string | undefined;
+  /** [A] */ readonly current: number; /** [V] */ readonly voltage: number; /** [ohm] */ readonly resistance: number;
+  /** [H] */ readonly inductance: number; /** L/R [s] */ readonly timeConstant: number;
+  /** fuses and other protection that carry it, by `Part.element` [A] */
+  readonly protection: Readonly<Record<string, number>>;
+}
+
+/** Prospective fault currents, and whether something opens each of them. */
+export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: readonly FaultSummary[]; readonly checks: readonly Check[] } {
+  const { packs, faults } = known;
+  const checks: Check[] = [];
+  if (packs.packs.length === 0 && [...car.parts.values()].some(({ ports }) => ports.some(({ carries }) => carries === 'high_voltage'))) {
+    checks.push({ code: 'high-voltage.pack-known', about: [], sense: 'is_true', needs: packs.missing.length > 0 ? packs.missing : ['parts'] });
+  }
+  for (const pack of packs.packs) {
+    if (pack.maximumVoltage > CLASS_A) checks.push({ code: 'high-voltage.pack-is-one-string', about: [pack.modules[0]!], value: pack.isOneString ? 1 : 0, limit: 1, sense: 'is_true', details: { modules: pack.modules.join(', ') } });
+  }
+  for (const { at, end, why } of faults.failed) checks.push({ code: 'high-voltage.fault-computed', about: [at], variant: end, value: 0, limit: 1, sense: 'is_true', details: { reason: why } });
+  for (const part of faults.notReached) checks.push({ code: 'high-voltage.fault-current-known', about: [part], sense: 'at_most', needs: packs.missing.length > 0 ? packs.missing : ['modes'] });
+
+  const elements = protectionOf(car);
+  const results = faults.cases.map((fault): FaultSummary => ({
+    at: fault.at, where: fault.where, end: fault.end, mode: fault.mode, current: fault.current, voltage: fault.voltage, resistance: fault.resistance,
+    inductance: fault.inductance, timeConstant: fault.inductance / fault.resistance,
+    protection: Object.fromEntries(elements.map(({ id }) => [id, Math.abs(fault.currentOf(id))] as const).filter(([, current]) => current >= CARRIES_SHARE * fault.current)),
+  }));
+  for (const fault of faults.cases) {
+    if (fault.where !== 'pack' || fault.end !== 'high') continue;
+    const opens = elements.filter(({ opensByHeat, id }) => opensByHeat && Math.abs(fault.currentOf(id)) >= CARRIES_SHARE * fault.current);
+    checks.push({
+      code: 'high-voltage.pack-terminals-protected', about: [fault.at], value: opens.length, limit: 1, sense: 'at_least', quantity: 'number',
+      details: { fault: { value: fault.current, quantity: 'current' }, other_end: fault.negative },
+    });
+  }
+  return { results, checks };
+}
+
+interface FaultPoint { readonly at: string; readonly where: FaultCase['where']; readonly positive: string; readonly negative: string }
+
+function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnswer[]): Faults {
+  const dangerous = packs.packs.filter(({ maximumVoltage }) => maximumVoltage > CLASS_A);
+  const cases: FaultCase[] = [];
+  const failed: FailedFault[] = [];
+  const notReached: string[] = [];
+  if (dangerous.length === 0) return { cases, failed, notReached };
+  const contacts = contactsOf(car);
+  const runsAt = runsByNode(car);
+  const lowestPack = dangerous[dangerous.length - 1]!.maximumVoltage;
+  const cells = { high: moduleVoltages(car, 'high'), low: moduleVoltages(car, 'low') };
+  const solved: readonly { readonly mode: string | undefined; readonly answer: RestSolved }[] = modes.length > 0
+    ? modes.flatMap(({ mode, solved: answer }) => (answer ? [{ mode, answer }] : []))
+    : [ask.solve({})].flatMap((answer) => (answer.outcome === 'solved' ? [{ mode: undefined, answer }] : []));
+
+  for (const point of faultPoints(car, dangerous)) {
+    const live = solved.filter(({ answer }) => isLive(answer, point, lowestPack));
+    const feeding = point.where === 'pack' ? mostClosed(live, contacts) : distinct(live, contacts);
+    if (feeding.length === 0) {
+      if (point.where === 'equipment') notReached.push(point.at);
+      else failed.push({ at: point.at, end: 'high', why: 'no mode could be solved in which the pack shows a voltage' });
+      continue;
+    }
+    const before = cases.length + failed.length;
+    for (const mode of feeding) {
+      for (const end of ['high', 'low'] as const) {
+        const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...faultEnds[end] };
+        const answer = ask.solve(state);
+        if (answer.outcome === 'solved') {
+          const fault = faultCase(car, point, end, mode, answer, runsAt, cells[end]);
+          if (fault) cases.push(fault);
+        } else failed.push({ at: point.at, end, why: whyNot(answer) });
+      }
+    }
+    if (cases.length + failed.length === before) notReached.push(point.at);
+  }
+  return { cases, failed, notReached };
+}
+
+function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
+  const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
+    const link = part.roles.dcLink;
+    return link ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${link.positive}`, negative: `${part.name}.${link.negative}` }] : [];
+  });
+  return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipment];
+}
+
+/** At least half of a pack's highest voltage stands between the two points; less is what leaks through insulation. */
+function isLive(answer: RestSolved, { positive, negative }: FaultPoint, pack: number): boolean {
+  return answer.islandOf(positive) === answer.islandOf(negative) && answer.voltageOf(positive) - answer.voltageOf(negative) > pack / 2;
+}
+
+interface ModuleVoltage { readonly positive: string; /** [V] */ readonly voltage: number }
+
+/** Electromotive force of each module at one end of what the pack can give. */
+function moduleVoltages(car: Car, end: FaultEnd): readonly ModuleVoltage[] {
+  const conditions = { ...car.conditions, ...faultEnds[end] };
+  return [...car.parts.values()].flatMap(({ name, roles: { cells } }) => {
+    const now = cells && car.cells.get(cells.cell)?.at(conditions);
+    return cells && now ? [{ positive: `${name}.${cells.positive}`, voltage: cells.series * now.voltage }] : [];
+  });
+}
+
+interface Contact { readonly id: string; readonly isPrecharge: boolean }
+interface LiveMode { readonly mode: string | undefined; readonly answer: RestSolved }
+
+function contactsOf(car: Car): readonly Contact[] {
+  return [...car.parts.values()].flatMap((part) => (part.roles.switching ?? [])
+    .filter(({ a, b }) => carriesHighVoltage(part, a) && carriesHighVoltage(part, b))
+    .map(({ element }) => ({ id: `${part.name}.${element}`, isPrecharge: part.roles.prechargeResistor?.contactElement === element })));
+}
+
+/**
+ * Modes that close different contacts, one of each kind. A mode that closes a precharge contact is left out when another
+ * feeds the point too: the resistor would hide the fault.
+ */
+function distinct(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  const precharges = (answer: RestSolved): boolean => contacts.some(({ id, isPrecharge }) => isPrecharge && answer.stateOf(id) === 'closed');
+  const direct = live.filter(({ answer }) => !precharges(answer));
+  const bySignature = new Map<string, string | undefined>();
+  for (const { mode, answer } of direct.length > 0 ? direct : live) {
+    const signature = contacts.map(({ id }) => answer.stateOf(id)).join();
+    if (!bySignature.has(signature)) bySignature.set(signature, mode);
+  }
+  return [...bySignature.values()];
+}
+
+/** The mode with most contacts closed: it joins all strings of the pack. */
+function mostClosed(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  let best: { mode: string | undefined; closed: number } | undefined;
+  for (const { mode, answer } of live) {
+    const closed = contacts.filter(({ id }) => answer.stateOf(id) === 'closed').length;
+    if (!best || closed > best.closed) best = { mode, closed };
+  }
+  return best ? [best.mode] : [];
+}
+
+type RunsAt = ReadonlyMap<string, readonly { readonly run: string; readonly sign: 1 | -1 }[]>;
+
+function runsByNode(car: Car): RunsAt {
+  const at = new Map<string, { run: string; sign: 1 | -1 }[]>();
+  const add = (node: string, run: string, sign: 1 | -1): void => { at.set(node, [...(at.get(node) ?? []), { run, sign }]); };
+  for (const run of car.runs.values()) {
+    if (run.carries !== 'high_voltage') continue;
+    add(run.from, run.name, 1);
+    add(run.to, run.name, -1);
+  }
+  return at;
+}
+
+/** @returns undefined when next to nothing flows: the mode's contacts do not carry the fault after all */
+function faultCase(car: Car, point: FaultPoint, end: FaultEnd, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[]): FaultCase | undefined {
+  const current = Math.abs(answer.currentOf('bridge 1'));
+  if (!(current > 1)) return undefined;
+  // what the cells give, shared out over the current of the short: their electromotive force in the loop
+  let power = 0;
+  for (const { positive, voltage } of modules) power += voltage * currentOutOf(positive, answer, runsAt, point, current);
+  const voltage = power / current;
+  if (!(voltage > 0)) return undefined;
+  let inductance = 0;
+  const lengthMissing: string[] = [];
+  for (const run of car.runs.values()) {
+    if (run.carries !== 'high_voltage') continue;
+    const share = Math.abs(answer.currentOf(run.name)) / current;
+    if (share < CARRIES_SHARE) continue;
+    if (run.length === undefined) lengthMissing.push(run.name);
+    else inductance += runInductance(run.length) * share * share;
+  }
+  return { ...point, end, mode, current, voltage, resistance: voltage / current, inductance, lengthMissing, currentOf: answer.currentOf };
+}
+
+/** Current out of a module's positive terminal: into the runs there, and into the short when it lies on that terminal. */
+function currentOutOf(node: string, answer: RestSolved, runsAt: RunsAt, point: FaultPoint, current: number): number {
+  let out = node === point.positive ? current : node === point.negative ? -current : 0;
+  for (const { run, sign } of runsAt.get(node) ?? []) out += sign * answer.currentOf(run);
+  return out;
+}

@@ -1,0 +1,204 @@
+/**
+ * What metal joins in a mode: which points are one point, which belong to the pack, and which fuse, contact or disconnect lies between.
+ *
+ * Metal is every run, joint, bar, whole fuse and closed contact: less than `METAL_RESISTANCE`. Precharge resistors, bleeders,
+ * heaters and leaks are not. One wiring of the car and one solve a mode are enough for all of it; both are remembered for
+ * the life of one draw.
+ */
+import type { Network } from '../../car/ask.ts';
+import type { Car, CarPart } from '../../car/car.ts';
+import { wireCar } from '../../car/wire-car.ts';
+import type { RestSolved } from '../../solve/rest-result.ts';
+import { packsOf } from './pack-ends.ts';
+
+/** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
+export const METAL_RESISTANCE = 1;
+
+export interface Branch {
+  /** element of the network */
+  readonly id: string;
+  readonly a: string; readonly b: string;
+  /** `cells`: a is the positive side; `contact`: a switch or relay, closed or not by the mode */
+  readonly type: 'metal' | 'contact' | 'cells';
+  /** melts by itself (a pyrotechnic disconnect does not) */
+  readonly isFuse: boolean;
+  /** pulled by hand */
+  readonly isDisconnect: boolean;
+  /** every cell at its highest voltage in service [V]; 0 unless `cells` */
+  readonly voltage: number;
+}
+
+/** Points joined to each other; two points of one group are one point for the purpose asked about. */
+export interface Groups { readonly of: (node: string) => string; readonly same: (a: string, b: string) => boolean }
+
+export interface Picture {
+  /** undefined: nothing is asked of anything */
+  readonly mode: string | undefined;
+  readonly solved: RestSolved;
+  readonly isClosed: (branch: Branch) => boolean;
+  /** joined by metal alone: one potential */
+  readonly metal: Groups;
+  /** joined by metal and cells: the pack and all that hangs on it */
+  readonly live: Groups;
+}
+
+export interface MetalPaths {
+  readonly branches: readonly Branch[];
+  /** undefined when that mode could not be solved: `high-voltage.mode-computed` says so */
+  readonly pictureOf: (mode: string | undefined) => Picture | undefined;
+  /** a terminal of each part with cells */
+  readonly cellTerminals: readonly string[];
+  /** highest voltage of the pack in service [V]; undefined without a whole cell part */
+  readonly highestVoltage: number | undefined;
+  /** paths of values without which cells could not be counted */
+  readonly missing: readonly string[];
+  /** for other questions than a mode: groups over the branches that `joins` */
+  readonly groups: (joins: (branch: Branch) => boolean) => Groups;
+}
+
+const remembered = new WeakMap<Network, MetalPaths>();
+
+/** The metal of the car. */
+export function metalPaths(car: Car, ask: Network): MetalPaths {
+  const known = remembered.get(ask);
+  if (known) return known;
+  const branches = branchesOf(car);
+  const pictures = new Map<string | undefined, Picture | undefined>();
+  const packs = packsOf(car);
+  const paths: MetalPaths = {
+    branches,
+    pictureOf: (mode) => {
+      if (!pictures.has(mode)) pictures.set(mode, picture(branches, mode, ask));
+      return pictures.get(mode);
+    },
+    cellTerminals: [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : [])),
+    highestVoltage: packs.packs[0]?.maximumVoltage,
+    missing: packs.missing,
+    groups: (joins) => groupsOver(branches, joins),
+  };
+  remembered.set(ask, paths);
+  return paths;
+}
+
+/** True when a point hangs on the pack by metal (and cells). */
+export function isOnPack(paths: MetalPaths, groups: Groups, node: string): boolean {
+  return paths.cellTerminals.some((terminal) => groups.same(terminal, node));
+}
+
+export interface Section { /** points in it, with their potential above the lowest [V] */ readonly potential: ReadonlyMap<string, number>; readonly highest: number }
+
+/**
+ * Pieces of the pack that stay in one piece over the branches that `joins`, with the voltage inside each at the cells' highest voltage.
+ * Parallel ways count once; what a loop of cells contradicts is left at its first value.
+ */
+export function sections(paths: MetalPaths, joins: (branch: Branch) => boolean): readonly Section[] {
+  const at = new Map<string, Branch[]>();
+  for (const branch of paths.branches) {
+    if (!joins(branch)) continue;
+    for (const node of [branch.a, branch.b]) {
+      const list = at.get(node);
+      if (list) list.push(branch);
+      else at.set(node, [branch]);
+    }
+  }
+  const seen = new Set<string>();
+  const found: Section[] = [];
+  for (const start of paths.cellTerminals) {
+    if (seen.has(start)) continue;
+    const potential = new Map<string, number>([[start, 0]]);
+    const queue = [start];
+    for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
+      seen.add(node);
+      const here = potential.get(node)!;
+      for (const branch of at.get(node) ?? []) {
+        const other = branch.a === node ? branch.b : branch.a;
+        if (potential.has(other)) continue;
+        potential.set(other, here + (branch.a === node ? -branch.voltage : branch.voltage));
+        queue.push(other);
+      }
+    }
+    let [low, high] = [0, 0];
+    for (const value of potential.values()) { low = Math.min(low, value); high = Math.max(high, value); }
+    found.push({ potential: new Map([...potential].map(([node, value]) => [node, value - low])), highest: high - low });
+  }
+  return found;
+}
+
+/** The part of a port or inside point, and the rest of the name. */
+export function partOf(car: Car, node: string): CarPart | undefined {
+  return car.parts.get(node.slice(0, node.indexOf('.')));
+}
+
+export function isHighVoltagePort(part: CarPart, port: string): boolean {
+  return part.ports.some(({ name, carries }) => name === port && carries === 'high_voltage');
+}
+
+function branchesOf(car: Car): Branch[] {
+  const fuses = new Set<string>();
+  const disconnects = new Set<string>();
+  const precharge = new Set<string>();
+  const cellVoltage = new Map<string, number>();
+  for (const part of car.parts.values()) {
+    for (const { element, style } of part.roles.protection ?? []) if (style !== 'pyrotechnic') fuses.add(`${part.name}.${element}`);
+    for (const { element, a, by } of part.roles.switching ?? []) if (by === 'hand' && isHighVoltagePort(part, a)) disconnects.add(`${part.name}.${element}`);
+    if (part.roles.disconnect) disconnects.add(`${part.name}.${part.roles.disconnect.element}`);
+    if (part.roles.prechargeResistor) precharge.add(`${part.name}.${part.roles.prechargeResistor.resistorElement}`);
+    if (part.roles.cells) cellVoltage.set(part.name, part.roles.cells.series * (part.cell?.maximumVoltage ?? 0));
+  }
+  const branches: Branch[] = [];
+  const sources = new Map<string, { index: number; emf: number }[]>();
+  for (const element of wireCar(car, {}).network.elements) {
+    const { id } = element;
+    const common = { id, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0 };
+    if (element.type === 'resistor' || element.type === 'inductor') {
+      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) branches.push({ ...common, a: element.a, b: element.b, type: 'metal' });
+    } else if (element.type === 'switch' || element.type === 'relay') {
+      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) branches.push({ ...common, a: element.a, b: element.b, type: 'contact' });
+    } else if (element.type === 'source') {
+      const part = id.slice(0, id.indexOf('.'));
+      if (!cellVoltage.has(part)) continue;
+      const list = sources.get(part) ?? [];
+      list.push({ index: branches.length, emf: element.voltage });
+      sources.set(part, list);
+      branches.push({ ...common, a: element.a, b: element.b, type: 'cells' });
+    }
+  }
+  // a module may be wired as several sources: each has its share of the module's highest voltage
+  for (const [part, list] of sources) {
+    const total = list.reduce((sum, { emf }) => sum + emf, 0);
+    for (const { index, emf } of list) branches[index] = { ...branches[index]!, voltage: cellVoltage.get(part)! * (total > 0 ? emf / total : 1 / list.length) };
+  }
+  return branches;
+}
+
+function picture(branches: readonly Branch[], mode: string | undefined, ask: Network): Picture | undefined {
+  const solved = ask.solve(mode === undefined ? {} : { mode });
+  if (solved.outcome !== 'solved') return undefined;
+  const closed = new Set(branches.filter(({ type, id }) => type !== 'contact' || solved.stateOf(id) === 'closed').map(({ id }) => id));
+  const isClosed = (branch: Branch): boolean => closed.has(branch.id);
+  return {
+    mode, solved, isClosed,
+    metal: groupsOver(branches, (branch) => branch.type !== 'cells' && isClosed(branch)),
+    live: groupsOver(branches, isClosed),
+  };
+}
+
+function groupsOver(branches: readonly Branch[], joins: (branch: Branch) => boolean): Groups {
+  const parent = new Map<string, string>();
+  const of = (node: string): string => {
+    let root = node;
+    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
+    for (let at = node; at !== root;) {
+      const next = parent.get(at)!;
+      parent.set(at, root);
+      at = next;
+    }
+    return root;
+  };
+  for (const branch of branches) {
+    if (!joins(branch)) continue;
+    const [a, b] = [of(branch.a), of(branch.b)];
+    if (a !== b) parent.set(a, b);
+  }
+  return { of, same: (a, b) => of(a) === of(b) };
+}

@@ -1,0 +1,113 @@
+/**
+ * Where the battery begins and ends: cells in series joined by metal, with every fuse whole and every contact closed.
+ */
+import type { Car, CarPart } from '../../car/car.ts';
+import { wireCar } from '../../car/wire-car.ts';
+
+export interface PackEnds {
+  /** terminals of the end modules (`Part.port`) */
+  readonly positive: string;
+  readonly negative: string;
+  /** names of the parts with cells in it, in the order of the file */
+  readonly modules: readonly string[];
+  /** highest voltage between the ends: every cell at its highest voltage in service [V] */
+  readonly maximumVoltage: number;
+  /** false when it has more than two ends: modules not yet joined, or a string that is interrupted */
+  readonly isOneString: boolean;
+}
+
+export interface Packs {
+  /** highest voltage first */
+  readonly packs: readonly PackEnds[];
+  /** paths of values without which some cells could not be counted; what rests on the pack's voltage is then unknown */
+  readonly missing: readonly string[];
+}
+
+/** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
+const METAL_RESISTANCE = 1;
+
+/**
+ * The packs of a car: groups of cells that metal joins when every contact is closed.
+ *
+ * @returns none when the car has no cells
+ * Range:   contacts that would put one pack in series and in parallel with itself (switch-over packs) are all taken as closed,
+ *          so such a pack counts as parallel
+ */
+export function packsOf(car: Car): Packs {
+  const parts = [...car.parts.values()];
+  const missing = parts.filter(namesCells).flatMap((part) => part.missing);
+  const modules = parts.filter((part) => part.roles.cells !== undefined);
+  if (modules.length === 0) return { packs: [], missing };
+  const net = metalNets(car);
+  const edges = modules.map((part) => {
+    const cells = part.roles.cells!;
+    return { part, positive: `${part.name}.${cells.positive}`, negative: `${part.name}.${cells.negative}`, from: net(`${part.name}.${cells.negative}`), to: net(`${part.name}.${cells.positive}`), voltage: cells.series * (part.cell?.maximumVoltage ?? 0) };
+  });
+  const group = unionFind();
+  for (const edge of edges) group.join(edge.from, edge.to);
+  const groups = new Map<string, typeof edges>();
+  for (const edge of edges) groups.set(group.find(edge.from), [...(groups.get(group.find(edge.from)) ?? []), edge]);
+  const packs = [...groups.values()].map((members): PackEnds => {
+    const height = heights(members);
+    const isTop = (edge: (typeof edges)[number]): boolean => !members.some((other) => other.from === edge.to);
+    const isBottom = (edge: (typeof edges)[number]): boolean => !members.some((other) => other.to === edge.from);
+    const tops = members.filter(isTop);
+    const bottoms = members.filter(isBottom);
+    const top = tops.reduce((best, edge) => (height(edge.to) > height(best.to) ? edge : best), tops[0] ?? members[0]!);
+    const bottom = bottoms.reduce((best, edge) => (height(edge.from) < height(best.from) ? edge : best), bottoms[0] ?? members[0]!);
+    return {
+      positive: top.positive, negative: bottom.negative, modules: members.map(({ part }) => part.name),
+      maximumVoltage: height(top.to) - height(bottom.from),
+      isOneString: new Set(tops.map(({ to }) => to)).size === 1 && new Set(bottoms.map(({ from }) => from)).size === 1,
+    };
+  });
+  return { packs: packs.sort((a, b) => b.maximumVoltage - a.maximumVoltage), missing };
+}
+
+/** A part that is made of cells, whether or not its data is complete. */
+function namesCells(part: CarPart): boolean {
+  return Object.values(part.kind.fields).some((field) => field.type === 'name' && field.of === 'cells');
+}
+
+/** Nodes that metal joins have one name. Sources join nothing; a precharge path is left out whatever its resistance. */
+function metalNets(car: Car): (node: string) => string {
+  const nets = unionFind();
+  const precharge = [...car.parts.values()].filter(({ roles }) => roles.prechargeResistor).map(({ name }) => `${name}.`);
+  for (const element of wireCar(car, {}).network.elements) {
+    if (element.type !== 'resistor' && element.type !== 'switch' && element.type !== 'relay' && element.type !== 'inductor') continue;
+    if (element.resistance >= METAL_RESISTANCE || precharge.some((start) => element.id.startsWith(start))) continue;
+    nets.join(element.a, element.b);
+  }
+  return nets.find;
+}
+
+/** Potential of each net above the lowest, along the way with most cells. A loop of cells (a shorted pack) stops after as many rounds as there are modules. */
+function heights(edges: readonly { readonly from: string; readonly to: string; readonly voltage: number }[]): (net: string) => number {
+  const height = new Map<string, number>();
+  const at = (net: string): number => height.get(net) ?? 0;
+  for (let round = 0, changed = true; changed && round < edges.length; round++) {
+    changed = false;
+    for (const { from, to, voltage } of edges) {
+      if (at(from) + voltage > at(to) && from !== to) {
+        height.set(to, at(from) + voltage);
+        changed = true;
+      }
+    }
+  }
+  return at;
+}
+
+function unionFind(): { find: (name: string) => string; join: (a: string, b: string) => void } {
+  const parent = new Map<string, string>();
+  const find = (name: string): string => {
+    let root = name;
+    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
+    for (let at = name; at !== root;) {
+      const next = parent.get(at)!;
+      parent.set(at, root);
+      at = next;
+    }
+    return root;
+  };
+  return { find, join: (a, b) => { const [x, y] = [find(a), find(b)]; if (x !== y) parent.set(x, y); } };
+}
