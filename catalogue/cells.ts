@@ -2,7 +2,8 @@
  * Handbook rows and tables of cells: voltage over charge by chemistry, voltage limits, resistance over temperature.
  *
  * Keys: tables `cell.ocv.<chemistry>` (state of charge, voltage); rows `cell.minimum_voltage.<chemistry>`,
- * `cell.nominal_voltage.<chemistry>`, `cell.maximum_voltage.<chemistry>`, `cell.activation_energy`.
+ * `cell.nominal_voltage.<chemistry>`, `cell.maximum_voltage.<chemistry>`, `cell.activation_energy`;
+ * table `cell.resistance.nmc_example` (temperature, resistance).
  */
 import type { HandbookRow, HandbookTable } from '../core/part/catalogue.ts';
 
@@ -33,6 +34,12 @@ export const cellTables: readonly HandbookTable[] = [
     [0, 1.7], [0.05, 2.0], [0.1, 2.1], [0.2, 2.17], [0.3, 2.21], [0.4, 2.25], [0.5, 2.29], [0.6, 2.34], [0.7, 2.4], [0.8, 2.47],
     [0.9, 2.56], [1, 2.7],
   ]),
+  {
+    key: 'cell.resistance.nmc_example', source: 'lgm50-open-data',
+    columns: [{ name: 'temperature', quantity: 'temperature' }, { name: '10 s resistance at 50 % charge', quantity: 'resistance' }],
+    rows: [[273.15, 50.67e-3], [283.15, 39.21e-3], [298.15, 34.04e-3], [318.15, 33.04e-3]],
+    note: 'one 5 Ah NMC 811 energy cell, mean of six: an example of how resistance falls with temperature, not a value for other cells',
+  },
 ];
 
 /** Usual limits by chemistry [V]; the maker's sheet rules over them. */

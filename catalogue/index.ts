@@ -6,10 +6,13 @@ import { assemble } from './assemble.ts';
 import { cellRows, cellTables } from './cells.ts';
 import { conductorRows, conductorTables } from './conductors.ts';
 import { fuseRows, fuseTables } from './fuses.ts';
+import { highVoltageRows } from './high-voltage.ts';
+import { conditionRows } from './conditions.ts';
 import { lowVoltageRows } from './low-voltage.ts';
+import { runRows } from './runs.ts';
 
 export const catalogue: Catalogue = assemble(
-  [conductorRows, cellRows, fuseRows, lowVoltageRows],
+  [conditionRows, conductorRows, cellRows, fuseRows, highVoltageRows, lowVoltageRows, runRows],
   [conductorTables, cellTables, fuseTables],
 );
 

@@ -1,5 +1,5 @@
 /**
- * A catalogue row as a quantity: its value, with the range of the trade as its spread.
+ * A catalogue row as a quantity: its value is the middle of what is drawn, the range of the trade holds 19 of 20 draws.
  */
 import type { Quantity } from '../quantity/quantity.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
@@ -24,5 +24,5 @@ export function handbookValue(catalogue: Catalogue, row: string, quantity: Quant
   const { nominal, unit } = value.value;
   const { low, high } = range.value;
   if (nominal < low || nominal > high) throw new Error(`handbook row ${row}: the value ${found.value} lies outside its range ${found.range}`);
-  return { quantity, nominal, low, high, shape: low === high ? 'exact' : 'uniform', basis: 'handbook', toleranceIsStated: true, unit, path };
+  return { quantity, nominal, low, high, shape: low === high ? 'exact' : 'normal', basis: 'handbook', toleranceIsStated: true, unit, path };
 }

@@ -12,3 +12,12 @@ export function nearestName(word: string, candidates: Iterable<string>): string 
 function sorted(word: string): string {
   return [...word.toLowerCase()].sort().join('');
 }
+
+/** The same, until so many names have been compared; then nothing is near. */
+export function nearestWithin(comparisons: number): (word: string, names: ReadonlySet<string> | readonly string[]) => string | undefined {
+  let left = comparisons;
+  return (word, names) => {
+    left -= 'size' in names ? names.size : names.length;
+    return left < 0 ? undefined : nearestName(word, names);
+  };
+}

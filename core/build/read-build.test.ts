@@ -92,7 +92,7 @@ describe('reading a build file', () => {
   it('fills an absent handbook field from the catalogue, as one variable for all who share the row', () => {
     const build = read(smallExample);
     const [first, second] = ['M1', 'M2'].map((name) => build.parts.get(name)?.fields['leakage']);
-    expect(first).toMatchObject({ nominal: 20e6, low: 1e6, high: 100e6, shape: 'uniform', basis: 'handbook', path: 'handbook:block.leakage' });
+    expect(first).toMatchObject({ nominal: 20e6, low: 1e6, high: 100e6, shape: 'normal', basis: 'handbook', path: 'handbook:block.leakage' });
     expect(second).toBe(first);
     expect(build.quantities.get('handbook:block.leakage')).toBe(first);
   });

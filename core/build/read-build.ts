@@ -9,18 +9,21 @@ import type { Kinds } from '../part/kind.ts';
 import type { RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildMass, FieldValues } from './build.ts';
 import type { Place } from './place.ts';
-import type { Problem } from './problem.ts';
+import { nearestWithin } from './nearest-name.ts';
 import { readFields, reportUnknownKey } from './read-field.ts';
 import { readModes } from './read-modes.ts';
 import { portsOf, readParts } from './read-parts.ts';
 import { findPort, readRuns, readStock } from './read-runs.ts';
 import { readSource } from './read-source.ts';
 import type { Reading } from './reading.ts';
-import { reportInto } from './report-problem.ts';
+import { collectProblems } from './report-problem.ts';
 import { cellFields, conditionFields, fileFields, FORMAT_VERSION, removedFields, sectionMeanings, vehicleFields } from './sections.ts';
 import { namesIn, sectionEntries, sectionMap } from './section-entries.ts';
 import { entryOf } from './source-tree.ts';
 import type { SourceMap, SourceNode } from './source-tree.ts';
+
+/** Spellings are compared as long as that takes no time worth mentioning: a file of ten thousand mistyped names gets no hints. */
+const MOST_COMPARISONS = 200_000;
 
 /** The vocabulary a build file is read with: part kinds, run kinds, handbook. */
 export interface Words { readonly kinds: Kinds; readonly runKinds: RunKinds; readonly catalogue: Catalogue }
@@ -35,15 +38,15 @@ export interface Words { readonly kinds: Kinds; readonly runKinds: RunKinds; rea
  * Checked: core/build/read-build.test.ts, core/build/build-fuzz.test.ts
  */
 export function readBuild(text: string, words: Words): Build {
-  const problems: Problem[] = [];
-  const report = reportInto(problems);
+  const problems = collectProblems();
+  const { report } = problems;
   const source = readSource(text, report);
   const top: Place = { line: 1, column: 1, offset: 0, end: 0 };
   const root = source?.form === 'map' ? source : undefined;
-  if (!root && problems.length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : 'an empty file', expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
+  if (!root && problems.all().length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : 'an empty file', expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
 
   const reading: Reading = {
-    report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [],
+    report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
     names: { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') },
   };
   const head = root ? readHead(root, top, reading) : {};
@@ -66,7 +69,7 @@ export function readBuild(text: string, words: Words): Build {
     units: head['units'] === 'imperial' ? 'imperial' : 'metric',
     vehicle, conditions, removed, cells, stock, parts, runs, modes,
     places: reading.places,
-    problems: problems.sort((a, b) => a.place.offset - b.place.offset),
+    problems: problems.all(),
     quantities: reading.quantities,
   };
 }

@@ -8,7 +8,6 @@ import { readQuantity } from '../quantity/read-quantity.ts';
 import type { ChoiceField, CountField, Field, Fields, NameField, PositionField, QuantityField, SizeField } from '../part/field.ts';
 import type { FieldValue } from './build.ts';
 import { handbookValue } from './handbook-value.ts';
-import { nearestName } from './nearest-name.ts';
 import { nameRule, nameRuleInWords } from './name-rule.ts';
 import type { Place } from './place.ts';
 import { sizePieces, wholeTriple } from './read-triple.ts';
@@ -100,13 +99,12 @@ export function aQuantity(quantity: QuantityName): string {
 
 /** Reports a key that nobody reads, with its nearest spelling among those that somebody does. */
 export function reportUnknownKey(path: string, key: string, place: Place, allowed: readonly string[], reading: Reading): void {
-  reading.report({ code: 'unknown_key', path, place, found: `“${excerpt(key)}”`, expected: allowed.length === 0 ? 'nothing here' : `one of ${allowed.join(', ')}`, nearest: nearestName(key, allowed) });
+  reading.report({ code: 'unknown_key', path, place, found: `“${excerpt(key)}”`, expected: allowed.length === 0 ? 'nothing here' : `one of ${allowed.join(', ')}`, nearest: reading.nearest(key, allowed) });
 }
 
 /** Reports a name that its section does not have. */
-export function reportUnknownName(path: string, name: string, place: Place, section: string, candidates: Iterable<string>, reading: Reading): void {
-  const known = [...candidates];
-  reading.report({ code: 'unknown_name', path, place, found: `“${excerpt(name)}”`, expected: known.length === 0 ? `a name from the ${section} section, which is empty` : `a name from the ${section} section`, nearest: nearestName(name, known) });
+export function reportUnknownName(path: string, name: string, place: Place, section: string, candidates: ReadonlySet<string>, reading: Reading): void {
+  reading.report({ code: 'unknown_name', path, place, found: `“${excerpt(name)}”`, expected: candidates.size === 0 ? `a name from the ${section} section, which is empty` : `a name from the ${section} section`, nearest: reading.nearest(name, candidates) });
 }
 
 function join(path: string, name: string): string {
@@ -117,12 +115,23 @@ function completeField(field: Field, name: string, node: SourceMap | undefined, 
   if (Object.hasOwn(values, name)) return;
   const entry = node?.entries.find((candidate) => candidate.key === name);
   if (field.type === 'choice' && field.fallback !== undefined) values[name] = field.fallback;
-  if (field.type === 'quantity' && field.need === 'handbook' && field.handbook !== undefined) values[name] = fromHandbook(field.handbook, field.quantity, reading);
+  if (field.type === 'quantity' && field.need === 'handbook' && field.handbook !== undefined) {
+    const row = rowFor(field.handbook, values);
+    if (row !== undefined) values[name] = fromHandbook(row, field.quantity, reading);
+  }
   if (entry && !isEmpty(entry.value)) return;
   const isMissed = field.need === 'required' && !Object.hasOwn(values, name);
   if (isMissed || (entry && field.need !== 'optional')) {
     reading.report({ code: 'missing_value', path, place: entry?.keyPlace ?? owner, found: 'nothing', expected: expectedOf(field), level: isMissed ? 'stop' : 'note' });
   }
+}
+
+/** A row may depend on another field of the group, `cell.minimum_voltage.{chemistry}`; without that field there is no row. */
+function rowFor(key: string, values: Values): string | undefined {
+  const depends = /\{([a-z_]+)\}/.exec(key);
+  if (!depends) return key;
+  const value = values[depends[1] as string];
+  return typeof value === 'string' ? key.replace(depends[0], value) : undefined;
 }
 
 function fromHandbook(row: string, quantity: QuantityName, reading: Reading): Quantity {
@@ -151,7 +160,8 @@ function readScalar(field: ScalarField, node: SourceScalar, path: string, readin
 function readQuantityField(field: QuantityField, node: SourceScalar, path: string, reading: Reading): Quantity | undefined {
   const read = quantityFrom(node.text, field.quantity, path, node, 0, reading, field.example);
   if (!read) return undefined;
-  const within = insideRange(read, field, node, path, reading);
+  const written = field.isLimit === true && !read.toleranceIsStated ? { ...read, low: read.nominal, high: read.nominal, shape: 'exact' as const } : read;
+  const within = insideRange(written, field, node, path, reading);
   if (within) reading.quantities.set(path, within);
   return within;
 }
@@ -196,7 +206,7 @@ function insideRange(value: Quantity, field: QuantityField, node: SourceScalar, 
 
 function readChoice(field: ChoiceField, node: SourceScalar, path: string, reading: Reading): string | undefined {
   if (field.choices.includes(node.text)) return node.text;
-  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearestName(node.text, field.choices) });
+  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: reading.nearest(node.text, field.choices) });
   return undefined;
 }
 
@@ -205,7 +215,7 @@ const flagWords: Readonly<Record<string, boolean>> = { yes: true, true: true, no
 function readFlag(field: Field, node: SourceScalar, path: string, reading: Reading): boolean | undefined {
   const word = node.text.toLowerCase();
   if (Object.hasOwn(flagWords, word)) return flagWords[word];
-  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: nearestName(word, ['yes', 'no']) });
+  reading.report({ code: 'bad_value', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: expectedOf(field), nearest: reading.nearest(word, ['yes', 'no']) });
   return undefined;
 }
 
@@ -231,13 +241,13 @@ function readPosition(field: PositionField, node: SourceNode, path: string, read
   const items: SourceScalar[] = [];
   for (const item of node.items) if (item.form === 'scalar') items.push(item);
   if (items.length !== 3) return wrongForm(field, node, path, reading);
-  return threeLengths(items.map((item) => ({ node: item, text: item.text, at: 0 })), path, reading, '[980, -310, 340 mm]');
+  return threeLengths(items.map((item) => ({ node: item, text: item.text, at: 0 })), 'coordinate', path, reading, '[980, -310, 340 mm]');
 }
 
 function readSize(field: SizeField, node: SourceScalar, path: string, reading: Reading): FieldValue | undefined {
   const pieces = sizePieces(node.text);
   if (!pieces) return wrongForm(field, node, path, reading);
-  const lengths = threeLengths(pieces.map((piece) => ({ node, ...piece })), path, reading, '385 x 150 x 110 mm');
+  const lengths = threeLengths(pieces.map((piece) => ({ node, ...piece })), 'length', path, reading, '385 x 150 x 110 mm');
   const flat = lengths?.find((length) => length.nominal <= 0);
   if (!flat) return lengths;
   reading.report({ code: 'out_of_range', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: 'three lengths of more than 0' });
@@ -247,14 +257,14 @@ function readSize(field: SizeField, node: SourceScalar, path: string, reading: R
 
 const axes = ['x', 'y', 'z'] as const;
 
-function threeLengths(pieces: readonly { node: SourceScalar; text: string; at: number }[], path: string, reading: Reading, example: string): readonly Quantity[] | undefined {
+function threeLengths(pieces: readonly { node: SourceScalar; text: string; at: number }[], quantity: 'length' | 'coordinate', path: string, reading: Reading, example: string): readonly Quantity[] | undefined {
   const whole = wholeTriple(pieces.map((piece) => piece.text));
   const lengths: Quantity[] = [];
   pieces.forEach((piece, index) => {
     const here = `${path}.${axes[index]}`;
     const text = whole[index] ?? piece.text;
     reading.places.set(here, within(piece.node, piece.at, piece.text.length));
-    const length = quantityFrom(text, 'length', here, piece.node, text === piece.text ? piece.at : undefined, reading, example);
+    const length = quantityFrom(text, quantity, here, piece.node, text === piece.text ? piece.at : undefined, reading, example);
     if (length) lengths.push(length);
   });
   if (lengths.length !== 3) return undefined;

@@ -4,7 +4,6 @@
 import type { Fields } from '../part/field.ts';
 import type { Kinds, Port } from '../part/kind.ts';
 import type { BuildPart } from './build.ts';
-import { nearestName } from './nearest-name.ts';
 import { nominalFields } from './nominal-fields.ts';
 import { readFields } from './read-field.ts';
 import type { Reading } from './reading.ts';
@@ -53,6 +52,6 @@ export function readKindWord(entry: SectionEntry, known: Iterable<string>, what:
   reading.places.set(path, value.place);
   const word = value.form === 'scalar' ? value.text : undefined;
   if (word !== undefined && words.includes(word)) return word;
-  reading.report({ code: 'unknown_kind', path, place: value.place, found: `“${excerpt(describeNode(value))}”`, expected: `${what}: ${words.join(', ')}`, nearest: word === undefined ? undefined : nearestName(word, words) });
+  reading.report({ code: 'unknown_kind', path, place: value.place, found: `“${excerpt(describeNode(value))}”`, expected: `${what}: ${words.join(', ')}`, nearest: word === undefined ? undefined : reading.nearest(word, words) });
   return undefined;
 }

@@ -5,7 +5,6 @@ import type { Fields } from '../part/field.ts';
 import type { Port } from '../part/kind.ts';
 import type { RunKind, RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildRun, RunEnd } from './build.ts';
-import { nearestName } from './nearest-name.ts';
 import type { Place } from './place.ts';
 import { readFields } from './read-field.ts';
 import type { Values } from './read-field.ts';
@@ -97,10 +96,10 @@ export function findPort(text: string, path: string, place: Place, ports: Ports,
   if (known?.has(port)) return { part, port };
   if (known) {
     const names = [...known.keys()];
-    const near = port === '' ? undefined : nearestName(port, names);
+    const near = port === '' ? undefined : reading.nearest(port, names);
     reading.report({ code: 'unknown_port', path, place, found, expected: names.length === 0 ? `a port; ${part} has none` : `a port of ${part}: ${names.join(', ')}`, nearest: near === undefined ? undefined : `${part}.${near}` });
   } else if (!reading.names.parts.has(part)) {
-    const near = nearestName(part, [...reading.names.parts]);
+    const near = reading.nearest(part, reading.names.parts);
     reading.report({ code: 'unknown_name', path, place, found, expected: 'a part of the parts section and one of its ports', nearest: near === undefined ? undefined : port === '' ? near : `${near}.${port}` });
   }
   return undefined;

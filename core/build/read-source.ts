@@ -15,6 +15,11 @@ type Token = Parameters<Composer<ParsedNode>['next']>[0];
 
 /** Problems of syntax beyond this many are counted, not listed: a file of garbage would have thousands. */
 const MOST_SYNTAX_PROBLEMS = 100;
+/** What this much text takes to read is what the limits are for; a build of 500 parts and 500 runs has a third of it. */
+const MAXIMUM_TOKENS = 200_000;
+/** Signs that never follow themselves in YAML; each time they do costs the library an error object. */
+const neverTwice: ReadonlySet<string> = new Set([',', '"', "'", '&', '!', '%']);
+const MOST_GARBLED = 500;
 /** Composing a tree recurses, so absurd indentation is refused before it. */
 const WIDEST_INDENT = 400;
 
@@ -29,45 +34,70 @@ export function readSource(text: string, report: Report): SourceNode | undefined
   }
   const lineStarts = lineStartsOf(text);
   const place = (from: number, to: number): Place => placeAt(lineStarts, from, to);
-  const { tokens, tooDeepAt } = tokensOf(text);
-  if (tooDeepAt !== undefined) {
-    report({ code: 'too_deep', path: '', place: place(tooDeepAt, tooDeepAt + 1), found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file; the rest of the text was not read' });
-    const lineStart = text.lastIndexOf('\n', tooDeepAt - 1) + 1;
-    return lineStart === 0 ? undefined : readSource(text.slice(0, lineStart), () => undefined);
-  }
-  const document = composed(tokens, text, report, place);
+  const { tokens, stop } = tokensOf(text);
+  if (stop) report({ ...stopWords[stop.why], path: '', place: place(stop.at, Math.min(stop.at + 1, text.length)) });
+  // What follows from breaking off is no mistake of the builder.
+  const document = composed(tokens, text, stop ? () => undefined : report, place);
   return document ? treeOf(document, text, report, place) : undefined;
 }
 
-/** Syntax tokens, stopping where the nesting passes the limit. */
-function tokensOf(text: string): { tokens: Token[]; tooDeepAt: number | undefined } {
+interface Stop { readonly why: 'too_deep' | 'too_many' | 'garbled'; readonly at: number }
+
+const stopWords = {
+  too_deep: { code: 'too_deep', found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file; the rest of the text was not read' },
+  garbled: { code: 'bad_yaml', found: 'one stray sign after the other', expected: 'this is no build file; the rest of the text was not read' },
+  too_many: { code: 'too_large', found: `more than ${MAXIMUM_TOKENS} words and signs`, expected: 'fewer; the rest of the text was not read' },
+} as const;
+
+/** Syntax tokens up to the second document, or to where the text passes a limit. */
+function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
   const parser = new Parser();
   const tokens: Token[] = [];
+  let stop: Stop | undefined;
   let offset = 0;
   let depth = 0;
   let compact = 0;
+  let count = 0;
+  let documents = 0;
+  let garbled = 0;
+  let previousSign = '';
   let previous = '\n';
   for (const lexeme of new Lexer().lex(text)) {
-    const isContent = previous === '\x1f';
-    if (!isContent) {
+    if (previous !== '\x1f') {
       if (lexeme === '[' || lexeme === '{') depth++;
       else if (lexeme === ']' || lexeme === '}') depth--;
       else if (depth === 0 && (lexeme === '-' || lexeme === '?')) compact++;
       else if (lexeme === '\n' || lexeme === '\r\n') compact = 0;
       const indent = previous === '\n' || previous === '\r\n' ? indentOf(lexeme) : 0;
-      if (depth + compact > MAXIMUM_DEPTH || indent > WIDEST_INDENT) return { tokens, tooDeepAt: offset };
+      if (depth + compact > MAXIMUM_DEPTH || indent > WIDEST_INDENT) stop = { why: 'too_deep', at: offset };
     }
-    for (const token of parser.next(lexeme)) tokens.push(token);
+    if (!isMargin(lexeme)) {
+      const sign = lexeme.charAt(0);
+      if (sign === previousSign && neverTwice.has(sign) && ++garbled > MOST_GARBLED) stop = { why: 'garbled', at: offset };
+      if (++count > MAXIMUM_TOKENS) stop = { why: 'too_many', at: offset };
+      if (sign !== '\n' && sign !== '\r' && sign !== '\x1f') previousSign = sign;
+    }
+    if (stop) break;
+    for (const token of parser.next(lexeme)) {
+      tokens.push(token);
+      if (token.type === 'document') documents++;
+    }
+    if (documents > 1) return { tokens, stop };
     if (isText(lexeme)) offset += lexeme.length;
     previous = lexeme;
   }
   for (const token of parser.end()) tokens.push(token);
-  return { tokens, tooDeepAt: undefined };
+  return { tokens, stop };
 }
 
 /** The lexer marks documents, flow ends and scalars with control characters that are not in the text. */
 function isText(lexeme: string): boolean {
   return lexeme !== '\x02' && lexeme !== '\x18' && lexeme !== '\x1f';
+}
+
+/** Comments and spaces cost little. */
+function isMargin(lexeme: string): boolean {
+  return lexeme.startsWith('#') || lexeme.startsWith(' ');
 }
 
 function indentOf(lexeme: string): number {

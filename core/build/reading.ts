@@ -16,6 +16,8 @@ export interface Reading {
   readonly names: Readonly<Record<Exclude<NameField['of'], 'ports'>, ReadonlySet<string>>>;
   /** handbook rows used so far; one row is one uncertain variable however many parts share it */
   readonly handbook: Map<string, Quantity>;
+  /** the nearest of some names to a word */
+  readonly nearest: (word: string, names: ReadonlySet<string> | readonly string[]) => string | undefined;
   /** `Part.port` values, checked when the ports of all parts are known */
   readonly portReferences: PortReference[];
 }

@@ -12,9 +12,24 @@ export interface ProblemParts {
 }
 export type Report = (parts: ProblemParts) => void;
 
-/** Adds problems to a list as they are reported. */
-export function reportInto(problems: Problem[]): Report {
-  return (parts) => { problems.push(problemOf(parts)); };
+/** Problems beyond this many are counted, not listed: nobody reads them, and the first ones often make the others. */
+export const MOST_PROBLEMS = 1000;
+
+/** Collects problems as they are reported. */
+export function collectProblems(): { readonly report: Report; /** those collected, in the order of the text */ readonly all: () => Problem[] } {
+  const problems: Problem[] = [];
+  let untold = 0;
+  return {
+    report: (parts) => {
+      if (problems.length < MOST_PROBLEMS) problems.push(problemOf(parts));
+      else untold++;
+    },
+    all: () => {
+      const sorted = [...problems].sort((a, b) => a.place.offset - b.place.offset);
+      const last = sorted.at(-1);
+      return untold === 0 || !last ? sorted : [...sorted, problemOf({ code: 'too_large', path: '', place: last.place, found: `${untold} more problems`, expected: `at most ${MOST_PROBLEMS}; mend the first ones and look again` })];
+    },
+  };
 }
 
 /** A problem with its sentence. */

@@ -24,9 +24,9 @@ export const vehicleFields = {
   rear_axle_load: required('mass', 'what the scale under the rear wheels shows before the work, vehicle complete', { example: '480 kg ±3 measured', minimum: 0, aboveMinimum: true }),
   left_load: optional('mass', 'what the scales under both left wheels show before the work', { example: '550 kg ±3 measured', minimum: 0, aboveMinimum: true }),
   centre_of_gravity_height: optional('length', 'height of the centre of gravity above the ground before the work', { example: '560 mm ±40 estimate', minimum: 0, aboveMinimum: true }),
-  front_axle_rating: optional('mass', 'highest permitted load on the front axle', { example: '850 kg label', minimum: 0, aboveMinimum: true }),
-  rear_axle_rating: optional('mass', 'highest permitted load on the rear axle', { example: '900 kg label', minimum: 0, aboveMinimum: true }),
-  total_rating: optional('mass', 'highest permitted mass of the vehicle', { example: '1700 kg label', minimum: 0, aboveMinimum: true }),
+  front_axle_rating: optional('mass', 'highest permitted load on the front axle', { isLimit: true, example: '850 kg label', minimum: 0, aboveMinimum: true }),
+  rear_axle_rating: optional('mass', 'highest permitted load on the rear axle', { isLimit: true, example: '900 kg label', minimum: 0, aboveMinimum: true }),
+  total_rating: optional('mass', 'highest permitted mass of the vehicle', { isLimit: true, example: '1700 kg label', minimum: 0, aboveMinimum: true }),
 } satisfies Fields;
 
 /** Absolute zero is not a condition a garage meets; the range is that of road vehicles with room to spare. */
@@ -52,11 +52,13 @@ export const cellFields = {
   }),
   capacity: required('charge', 'what one cell holds now, aged as it is', { example: '62 Ah ±3 measured', minimum: 0, aboveMinimum: true }),
   resistance: required('resistance', 'of one cell, from the voltage drop after 10 s of load, at 25 °C and 50 % charge', { example: '0.95 mΩ ±15 % estimate', minimum: 0, aboveMinimum: true }),
-  minimum_voltage: optional('voltage', 'lowest voltage of one cell in service', { example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
-  maximum_voltage: optional('voltage', 'highest voltage of one cell in service', { example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
-  continuous_discharge: optional('current', 'highest discharge current that may last', { example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
-  peak_discharge: optional('current', 'highest discharge current for 10 s', { example: '350 A datasheet', minimum: 0, aboveMinimum: true }),
-  continuous_charge: optional('current', 'highest charge current that may last', { example: '60 A datasheet', minimum: 0, aboveMinimum: true }),
+  minimum_voltage: fromHandbook('voltage', 'cell.minimum_voltage.{chemistry}', 'lowest voltage of one cell in service', { example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  nominal_voltage: fromHandbook('voltage', 'cell.nominal_voltage.{chemistry}', 'what the maker calls the voltage of one cell', { example: '3.65 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  maximum_voltage: fromHandbook('voltage', 'cell.maximum_voltage.{chemistry}', 'highest voltage of one cell in service', { example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  activation_energy: fromHandbook('number', 'cell.activation_energy', 'how strongly the cold raises its resistance, in J/mol', { example: '20000', minimum: 0, aboveMinimum: true, maximum: 200000 }),
+  continuous_discharge: optional('current', 'highest discharge current that may last', { isLimit: true, example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
+  peak_discharge: optional('current', 'highest discharge current for 10 s', { isLimit: true, example: '350 A datasheet', minimum: 0, aboveMinimum: true }),
+  continuous_charge: optional('current', 'highest charge current that may last', { isLimit: true, example: '60 A datasheet', minimum: 0, aboveMinimum: true }),
   note: text('anything worth remembering', { example: 'module 7 sat in the rain' }),
 } satisfies Fields;
 

@@ -3,16 +3,26 @@
  */
 import type { Catalogue } from '../part/catalogue.ts';
 import type { CellNow, Conditions } from '../part/kind.ts';
-import type { Plain } from './realise.ts';
-import { cellVoltage } from '../physics/cell-voltage.ts';
 import { resistanceFactor } from '../physics/cell-resistance.ts';
+import { cellVoltage } from '../physics/cell-voltage.ts';
+
+/** Fields of a cell without which nothing can be said about it. */
+export const cellNeeds = ['chemistry', 'capacity', 'resistance', 'minimum_voltage', 'nominal_voltage', 'maximum_voltage', 'activation_energy'] as const;
 
 /**
- * @param fields      plain fields of the cell: capacity [C], resistance [ohm] at 25 °C, …
+ * @param fields      plain fields of the cell, all of `cellNeeds` given: capacity [C], resistance [ohm] at 25 °C, limits [V], activation energy [J/mol]
  * @param conditions  charge [1] and cell temperature [K]
- * @returns undefined when the catalogue has no curve for the chemistry, or the conditions are outside it
+ * @returns undefined when the catalogue has no curve for the chemistry, or the conditions are outside what the formulas answer for
  */
-export function cellNow(name: string, fields: Plain, conditions: Conditions, catalogue: Catalogue): CellNow | undefined {
+export function cellNow(name: string, fields: Readonly<Record<string, unknown>>, conditions: Conditions, catalogue: Catalogue): CellNow | undefined {
   const chemistry = fields['chemistry'] as string;
-  throw new Error(`not yet: ${name} ${chemistry} ${String(conditions)} ${String(catalogue)} ${String(cellVoltage)} ${String(resistanceFactor)}`);
+  const number = (field: (typeof cellNeeds)[number]): number => fields[field] as number;
+  const curve = catalogue.tables.get(`cell.ocv.${chemistry}`);
+  const voltage = curve && cellVoltage(curve.rows, conditions.stateOfCharge);
+  const factor = resistanceFactor(number('activation_energy'), conditions.cellTemperature);
+  if (voltage?.outcome !== 'voltage' || factor.outcome !== 'factor') return undefined;
+  return {
+    name, chemistry, capacity: number('capacity'), voltage: voltage.voltage, resistance: number('resistance') * factor.factor,
+    minimumVoltage: number('minimum_voltage'), nominalVoltage: number('nominal_voltage'), maximumVoltage: number('maximum_voltage'),
+  };
 }

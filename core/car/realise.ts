@@ -10,7 +10,7 @@ import type { Field, Fields, Position } from '../part/field.ts';
 import type { CellNow, Conditions, Kind, PartNow, Port } from '../part/kind.ts';
 import type { RunKind } from '../part/run-kind.ts';
 import type { Quantity } from '../quantity/quantity.ts';
-import { cellNow } from './cell-now.ts';
+import { cellNeeds, cellNow } from './cell-now.ts';
 import type { Car, CarCell, CarPart, CarRun } from './car.ts';
 import { routeLength } from './route-length.ts';
 
@@ -67,7 +67,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
   const cells = new Map<string, CarCell>();
   for (const cell of build.cells.values()) {
     const fields = plainValues(cell.fields, valueOf);
-    const missing = ['chemistry', 'capacity', 'resistance'].filter((name) => fields[name] === undefined).map((name) => `cells.${cell.name}.${name}`);
+    const missing = cellNeeds.filter((name) => fields[name] === undefined).map((name) => `cells.${cell.name}.${name}`);
     let remembered: { conditions: Conditions; now: CellNow | undefined } | undefined;
     cells.set(cell.name, {
       name: cell.name, fields, missing,

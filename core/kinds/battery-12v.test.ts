@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { element, elementsOf } from '../../checks/fixtures/part-on-bench.ts';
+import { element, elementsOf, solvedOnBench } from '../../checks/fixtures/part-on-bench.ts';
 import { battery12v } from './battery-12v.ts';
 import { restVoltage, seriesCellsFor } from './pieces/rest-voltage.ts';
 
@@ -50,5 +50,20 @@ describe('the 12 V battery', () => {
       if (back.type !== 'resistor' || out.type !== 'diode') throw new Error('wrong elements');
       expect(1 / (1 / back.resistance + 1 / out.resistance)).toBeCloseTo(0.006, 9);
     }
+  });
+
+  const post = (clipped: Parameters<typeof solvedOnBench>[1], fields: Record<string, unknown> = flooded) =>
+    solvedOnBench(elementsOf(battery12v, { ...fields, rest_voltage: 12.6, internal_resistance: 0.006, charge_resistance: 0.2 }), [{ type: 'resistor', id: 'ground', a: 'X.neg', b: 'chassis', resistance: 0 }, ...clipped]);
+
+  it('shows its rest voltage to a meter when nothing else is connected', () => {
+    expect(post([{ type: 'resistor', id: 'meter', a: 'X.pos', b: 'X.neg', resistance: 10e6 }]).voltageOf('X.pos')).toBeCloseTo(12.6, 6);
+  });
+  it('sags by its internal resistance under load: 100 A on 6 mΩ is 0.6 V', () => {
+    expect(post([{ type: 'current', id: 'load', a: 'X.pos', b: 'chassis', current: 100 }]).voltageOf('X.pos')).toBeCloseTo(12.0, 6);
+  });
+  it('made of lead takes 8 A from 14.2 V, not hundreds; made of lithium it takes what its resistance lets in', () => {
+    const supply = { type: 'source', id: 'supply', a: 'X.pos', b: 'chassis', voltage: 14.2, resistance: 0 } as const;
+    expect(-post([supply]).currentOf('supply')).toBeCloseTo(8, 6);
+    expect(-post([supply], { ...flooded, chemistry: 'lfp' }).currentOf('supply')).toBeCloseTo(1.6 / 0.006, 3);
   });
 });

@@ -17,7 +17,7 @@ export const chargeInlet = defineKind({
   fields: {
     type: choice(['type_1', 'type_2'], 'shape of the plug', { explain: { type_1: 'five pins, one phase (SAE J1772, IEC 62196-2 type 1)', type_2: 'seven pins, one or three phases (IEC 62196-2 type 2)' } }),
     phases: count('lines that are wired; silent means 1', { need: 'optional', minimum: 1, maximum: 3, example: '1' }),
-    rating: optional('current', 'continuous current per line', { example: '32 A label', minimum: 0, aboveMinimum: true }),
+    rating: optional('current', 'continuous current per line', { isLimit: true, example: '32 A label', minimum: 0, aboveMinimum: true }),
     contact_resistance: fromHandbook('resistance', 'charge_inlet.contact_resistance', 'of one mated pin', { example: '0.5 mΩ', minimum: 0, maximum: 1, aboveMinimum: true }),
     lock: flag('a motor locks the plug'),
     lock_resistance: fromHandbook('resistance', 'charge_inlet.lock_resistance', 'of the lock motor standing still; used only with a lock', { example: '8 Ω measured', minimum: 0, maximum: 1e4, aboveMinimum: true }),

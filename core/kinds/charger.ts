@@ -31,10 +31,9 @@ export const charger = defineKind({
   family: 'high_voltage',
   meaning: 'charges the pack from alternating current',
   fields: {
-    output_current: required('current', 'highest direct current into the pack', { example: '20 A label', minimum: 0, aboveMinimum: true }),
-    output_power: required('power', 'highest direct power into the pack', { example: '6.6 kW label', minimum: 0, aboveMinimum: true }),
+    output_current: required('current', 'highest direct current into the pack', { isLimit: true, example: '20 A label', minimum: 0, aboveMinimum: true }),
+    output_power: required('power', 'highest direct power into the pack', { isLimit: true, example: '6.6 kW label', minimum: 0, aboveMinimum: true }),
     phases: count('phases it can use; silent means 1', { need: 'optional', minimum: 1, maximum: 3, example: '1' }),
-    input_current: optional('current', 'highest alternating current per phase', { example: '32 A label', minimum: 0, aboveMinimum: true }),
     minimum_input_voltage: fromHandbook('voltage', 'charger.minimum_input_voltage', 'lowest alternating voltage (rms, line to neutral) it works at', { example: '90 V', minimum: 0, maximum: 500, aboveMinimum: true }),
     efficiency: fromHandbook('ratio', 'charger.efficiency', 'output power over input power', { example: '93 %', minimum: 0.1, maximum: 1 }),
     idle_power: fromHandbook('power', 'charger.idle_power', 'what it takes from the alternating side while it runs, besides its losses', { example: '20 W', minimum: 0, maximum: 500, aboveMinimum: true }),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { elementsOf, partNow } from '../../checks/fixtures/part-on-bench.ts';
+import { elementsOf, partNow, portsOf } from '../../checks/fixtures/part-on-bench.ts';
 import { failuresOf } from '../part/kind.ts';
 import { connector } from './connector.ts';
 
@@ -16,7 +16,7 @@ describe('a connector', () => {
   });
   it('counts a name given twice once', () => expect(joins({ pins: 2, names: ['wake', 'wake'] })).toEqual([['X.a_wake', 'X.b_wake']]));
   it('has pins that carry signals where it says so', () => {
-    const ports = connector.ports(partNow(connector, { pins: 2, names: ['wake'], signal_pins: ['wake'] }).fields);
+    const ports = portsOf(connector, { pins: 2, names: ['wake'], signal_pins: ['wake'] });
     expect(ports.map(({ name, carries }) => [name, carries])).toEqual([['a_wake', 'signal'], ['b_wake', 'signal'], ['a2', 'low_voltage'], ['b2', 'low_voltage']]);
   });
   it('can lose any one pin, and lets neighbours leak unless it is sealed', () => {

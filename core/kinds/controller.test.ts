@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { elementsOf, partNow, solvedOnBench } from '../../checks/fixtures/part-on-bench.ts';
+import { elementsOf, portsOf, solvedOnBench } from '../../checks/fixtures/part-on-bench.ts';
 import type { Element } from '../solve/element.ts';
 import { canNode } from './can-node.ts';
 import { canTermination } from './can-termination.ts';
@@ -66,7 +66,7 @@ describe('a controller', () => {
     expect(on({}).voltageOf('X.sensor')).toBeCloseTo(0, 6);
   });
   it('an input named like its supply makes no second port', () => {
-    const names = controller.ports(partNow(controller, { current: 1, inputs: { supply: { pull: 'none' } } }).fields).map(({ name }) => name);
+    const names = portsOf(controller, { current: 1, inputs: { supply: { pull: 'none' } } }).map(({ name }) => name);
     expect(names).toEqual(['supply', 'ground']);
   });
 });

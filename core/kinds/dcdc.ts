@@ -24,7 +24,7 @@ export const dcdc = defineKind({
   meaning: 'feeds the 12 V side from the high voltage',
   fields: {
     output_voltage: required('voltage', 'voltage it holds its output at', { example: '13.8 V measured', minimum: 0, maximum: 100, aboveMinimum: true }),
-    output_current: required('current', 'highest output current', { example: '110 A label', minimum: 0, aboveMinimum: true }),
+    output_current: required('current', 'highest output current', { isLimit: true, example: '110 A label', minimum: 0, aboveMinimum: true }),
     started_by: choice(['wire', 'message', 'high_voltage'], 'what makes it run', {
       explain: { wire: '12 V at its port `enable`', message: 'a CAN message: the setting `on`; its electronics need 12 V at its output first', high_voltage: 'runs whenever there is enough high voltage' },
     }),

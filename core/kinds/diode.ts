@@ -10,7 +10,7 @@ export const diode = defineKind({
   family: 'low_voltage',
   meaning: 'a diode in a low-voltage wire: current only from `anode` to `cathode`',
   fields: {
-    rating: required('current', 'continuous current', { example: '3 A label', minimum: 0, aboveMinimum: true }),
+    rating: required('current', 'continuous current', { isLimit: true, example: '3 A label', minimum: 0, aboveMinimum: true }),
     drop: fromHandbook('voltage', 'diode.drop', 'voltage it keeps for itself as soon as it conducts', { example: '0.7 V datasheet', minimum: 0, maximum: 3 }),
     resistance: fromHandbook('resistance', 'diode.resistance', 'volts more per ampere once it conducts', { example: '30 mΩ', minimum: 0, aboveMinimum: true }),
     reverse_voltage: optional('voltage', 'highest voltage that it blocks', { example: '400 V label', minimum: 0, aboveMinimum: true }),

@@ -10,15 +10,15 @@ export const fuse = defineKind({
   family: 'low_voltage',
   meaning: 'a fuse of the 12 V or 24 V side with its holder',
   fields: {
-    rating: required('current', 'current printed on it', { example: '15 A label', minimum: 0, aboveMinimum: true, maximum: 500 }),
+    rating: required('current', 'current printed on it', { isLimit: true, example: '15 A label', minimum: 0, aboveMinimum: true, maximum: 500 }),
     style: choice(['mini', 'blade', 'maxi', 'midi', 'mega'], 'body; decides how long it takes to open', {
       explain: {
         mini: 'small plug-in blade (ISO 8820-3 type F)', blade: 'ordinary plug-in blade (ISO 8820-3 type C)',
         maxi: 'large plug-in blade (ISO 8820-3 type E)', midi: 'bolted strip, M5 (ISO 8820-5 SF30)', mega: 'bolted strip, M8 (ISO 8820-5 SF51)',
       },
     }),
-    voltage_rating: fromHandbook('voltage', 'fuse.voltage_rating', 'highest voltage at which it clears', { example: '32 V label', minimum: 0, aboveMinimum: true }),
-    breaking_capacity: fromHandbook('current', 'fuse.breaking_capacity', 'highest current that it clears at its voltage rating', { example: '1000 A datasheet', minimum: 0, aboveMinimum: true }),
+    voltage_rating: fromHandbook('voltage', 'fuse.voltage_rating', 'highest voltage at which it clears', { isLimit: true, example: '32 V label', minimum: 0, aboveMinimum: true }),
+    breaking_capacity: fromHandbook('current', 'fuse.breaking_capacity', 'highest current that it clears at its voltage rating', { isLimit: true, example: '1000 A datasheet', minimum: 0, aboveMinimum: true }),
     voltage_drop: fromHandbook('voltage', 'fuse.voltage_drop', 'voltage across it at its rating', { example: '100 mV datasheet', minimum: 0, aboveMinimum: true, maximum: 1 }),
     resistance: optional('resistance', 'resistance with its holder, when known; used instead of the voltage drop', { example: '7 mΩ', minimum: 0, aboveMinimum: true }),
     melting_energy: optional('heating_integral', 'melting I²t of the element', { example: '350 A²s datasheet', minimum: 0, aboveMinimum: true }),

@@ -10,11 +10,11 @@ export const hvFuse = defineKind({
   family: 'high_voltage',
   meaning: 'a fuse that can break direct current at the pack’s voltage',
   fields: {
-    rating: required('current', 'current printed on it', { example: '350 A label', minimum: 0, aboveMinimum: true }),
+    rating: required('current', 'current printed on it', { isLimit: true, example: '350 A label', minimum: 0, aboveMinimum: true }),
     style: choice(['full_range', 'partial_range'], 'whether it also clears overloads', {
       explain: { full_range: 'clears every current that melts it (letter g)', partial_range: 'must not be asked to clear small overcurrents (letter a)' },
     }),
-    voltage_rating: optional('voltage', 'highest direct voltage it may break; the AC voltage does not count', { example: '500 V label', minimum: 0, maximum: 3000, aboveMinimum: true }),
+    voltage_rating: optional('voltage', 'highest direct voltage it may break; the AC voltage does not count', { isLimit: true, example: '500 V label', minimum: 0, maximum: 3000, aboveMinimum: true }),
     ...fuseSheetFields,
     resistance: optional('resistance', 'cold resistance when known; used instead of the voltage drop', { example: '0.25 mΩ measured', minimum: 0, maximum: 1e3, aboveMinimum: true }),
     voltage_drop: fromHandbook('voltage', 'hv_fuse.voltage_drop', 'voltage across it at its rating', { example: '90 mV datasheet', minimum: 0, maximum: 5, aboveMinimum: true }),

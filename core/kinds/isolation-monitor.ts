@@ -15,8 +15,8 @@ export const isolationMonitor = defineKind({
   meaning: 'watches the insulation between both high-voltage poles and the chassis',
   fields: {
     internal_resistance: fromHandbook('resistance', 'isolation_monitor.internal_resistance', 'from each pole through the monitor to the chassis', { example: '2.4 MΩ datasheet', minimum: 0, maximum: 1e9, aboveMinimum: true }),
-    warn_below: optional('resistance', 'insulation resistance below which it warns', { example: '200 kΩ datasheet', minimum: 0, aboveMinimum: true }),
-    maximum_voltage: optional('voltage', 'highest voltage between its poles', { example: '1000 V label', minimum: 0, maximum: 3000, aboveMinimum: true }),
+    warn_below: optional('resistance', 'insulation resistance below which it warns', { isLimit: true, example: '200 kΩ datasheet', minimum: 0, aboveMinimum: true }),
+    maximum_voltage: optional('voltage', 'highest voltage between its poles', { isLimit: true, example: '1000 V label', minimum: 0, maximum: 3000, aboveMinimum: true }),
     alarm_contact: flag('it has a contact that is closed while it is fed and finds nothing wrong'),
     contact_resistance: fromHandbook('resistance', 'isolation_monitor.contact_resistance', 'of the closed alarm contact; used only when it has one', { example: '1 Ω', minimum: 0, maximum: 1e3, aboveMinimum: true }),
     ...controlSupplyFields('isolation_monitor.supply_power'),

@@ -1,7 +1,7 @@
 /** What the low-voltage kinds keep besides the suite for all kinds (kinds.conformance.test.ts). */
 import { describe, expect, it } from 'vitest';
 import { lowVoltageRows } from '../../catalogue/low-voltage.ts';
-import { elementsOf, partNow } from '../../checks/fixtures/part-on-bench.ts';
+import { elementsOf, portsOf } from '../../checks/fixtures/part-on-bench.ts';
 import { handbookValue } from '../build/handbook-value.ts';
 import { lowVoltageKinds, mechanicalKinds } from './low-voltage.ts';
 
@@ -38,7 +38,7 @@ describe('the low-voltage and mechanical kinds', () => {
 
   it.each(cases)('wire every port: $name', ({ kind, fields, settings }) => {
     const touched = new Set(elementsOf(kind, fields, settings).flatMap((one) => (one.type === 'converter' ? [] : one.type === 'relay' ? [one.a, one.b, ...one.coil] : [one.a, one.b])));
-    expect(kind.ports(partNow(kind, fields).fields).map(({ name }) => name).filter((name) => !touched.has(`X.${name}`))).toEqual([]);
+    expect(portsOf(kind, fields).map(({ name }) => name).filter((name) => !touched.has(`X.${name}`))).toEqual([]);
   });
 
   it.each(cases)('have the same elements whatever is set, so that a role holds in every mode: $name', ({ kind, fields, settings }) => {

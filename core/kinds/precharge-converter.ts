@@ -12,8 +12,8 @@ export const prechargeConverter = defineKind({
   meaning: 'fills the high-voltage capacitors from the 12 V battery; works while 12 V is at its port `enable`',
   fields: {
     output_voltage: required('voltage', 'voltage it charges the capacitors to', { example: '360 V datasheet', minimum: 0, maximum: 1500, aboveMinimum: true }),
-    output_current: required('current', 'highest output current', { example: '0.6 A datasheet', minimum: 0, aboveMinimum: true }),
-    output_power: required('power', 'highest output power', { example: '100 W label', minimum: 0, aboveMinimum: true }),
+    output_current: required('current', 'highest output current', { isLimit: true, example: '0.6 A datasheet', minimum: 0, aboveMinimum: true }),
+    output_power: required('power', 'highest output power', { isLimit: true, example: '100 W label', minimum: 0, aboveMinimum: true }),
     efficiency: fromHandbook('ratio', 'precharge_converter.efficiency', 'output power over input power', { example: '85 %', minimum: 0.1, maximum: 1 }),
     output_resistance: fromHandbook('resistance', 'precharge_converter.output_resistance', 'by how much its output voltage droops per ampere', { example: '1 Ω', minimum: 0, maximum: 1e4, aboveMinimum: true }),
     idle_power: fromHandbook('power', 'precharge_converter.idle_power', 'what it takes from 12 V while enabled and not loaded', { example: '1.5 W', minimum: 0, maximum: 100, aboveMinimum: true }),
@@ -51,7 +51,8 @@ export const prechargeConverter = defineKind({
   },
   roles: ({ name, fields }) => ({
     prechargeConverter: { positive: 'pos', negative: 'neg', supplyPositive: 'supply', supplyNegative: 'ground', outputPower: fields.output_power, outputCurrent: fields.output_current, outputVoltage: fields.output_voltage, efficiency: fields.efficiency },
-    consumers: [{ name, positive: 'supply', negative: 'ground', minimumVoltage: fields.minimum_supply_voltage, maximumVoltage: fields.maximum_supply_voltage, element: 'converter' }],
+    // all it takes from 12 V flows through its electronic switch
+    consumers: [{ name, positive: 'supply', negative: 'ground', minimumVoltage: fields.minimum_supply_voltage, maximumVoltage: fields.maximum_supply_voltage, element: 'start' }],
     insulation: insulationRoles(fields, false),
   }),
   failures: [

@@ -14,7 +14,7 @@ export const relay = defineKind({
   family: 'low_voltage',
   meaning: 'a coil that moves one low-voltage contact',
   fields: {
-    rating: required('current', 'continuous current of the contact', { example: '30 A label', minimum: 0, aboveMinimum: true }),
+    rating: required('current', 'continuous current of the contact', { isLimit: true, example: '30 A label', minimum: 0, aboveMinimum: true }),
     contact: choice(['make', 'break', 'changeover'], 'what the contact does when the coil is fed; silent means make', {
       need: 'optional', fallback: 'make', explain: { make: '`common` to `no` closes', break: '`common` to `nc` opens', changeover: '`common` goes over from `nc` to `no`' },
     }),
@@ -26,8 +26,8 @@ export const relay = defineKind({
     drop_out: optional('voltage', 'voltage at which it lets go; used instead of the share', { example: '2.4 V datasheet', minimum: 0, aboveMinimum: true }),
     drop_out_share: fromHandbook('ratio', 'relay.drop_out_share', 'share of the coil voltage at which it lets go', { example: '20 %', minimum: 0, aboveMinimum: true, maximum: 1 }),
     contact_resistance: fromHandbook('resistance', 'relay.contact_resistance', 'resistance of the closed contact with its socket', { example: '5 mΩ', minimum: 0, aboveMinimum: true }),
-    voltage_rating: optional('voltage', 'highest DC voltage that the contact breaks at its rating', { example: '28 V datasheet', minimum: 0, aboveMinimum: true }),
-    making_current: optional('current', 'highest current that it may close onto (lamps, capacitors)', { example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
+    voltage_rating: optional('voltage', 'highest DC voltage that the contact breaks at its rating', { isLimit: true, example: '28 V datasheet', minimum: 0, aboveMinimum: true }),
+    making_current: optional('current', 'highest current that it may close onto (lamps, capacitors)', { isLimit: true, example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
     suppression: choice(['none', 'resistor', 'diode'], 'what is built in across the coil; silent means none', {
       need: 'optional', fallback: 'none', explain: { diode: 'conducts from `coil_b` to `coil_a`: then `coil_a` must be the positive side', resistor: 'works either way round' },
     }),
@@ -56,6 +56,8 @@ export const relay = defineKind({
       wiring.relay(throwOf.element, wiring.port('common'), wiring.port(throwOf.port), {
         coil: [a, b], pickUp, dropOut, contact: throwOf.does, resistance: fields.contact_resistance,
         operateTime: fields.operate_time, releaseTime: fields.release_time,
+        // reversed, the diode takes the current and leaves the coil less than it needs
+        polarised: fields.suppression === 'diode',
       });
     }
   },

@@ -26,9 +26,9 @@ export const runBusbar = defineRunKind({
     thickness: required('length', 'thin side of its cross-section', { example: '3 mm measured', minimum: 0, maximum: 0.05, aboveMinimum: true }),
     material: choice(['copper', 'aluminium'], 'metal of the bar; silent means copper', { need: 'optional', fallback: 'copper' }),
     insulation: choice(['bare', 'heat_shrink', 'dipped_pvc', 'powder'], 'its covering', { explain: { heat_shrink: 'polyolefin sleeve, 125 °C', dipped_pvc: 'dipped in PVC, 105 °C', powder: 'epoxy powder, 130 °C' } }),
-    temperature_rating: optional('temperature', 'highest temperature of the bar in service; used instead of the one of its covering', { example: '105 °C', minimum: 300, maximum: 550 }),
-    voltage_rating: optional('voltage', 'voltage its covering is made for', { example: '1000 V datasheet', minimum: 0, maximum: 1e4, aboveMinimum: true }),
-    minimum_bend_radius: optional('length', 'least inside radius it may be bent to', { example: '4 mm', minimum: 0, aboveMinimum: true }),
+    temperature_rating: optional('temperature', 'highest temperature of the bar in service; used instead of the one of its covering', { isLimit: true, example: '105 °C', minimum: 300, maximum: 550 }),
+    voltage_rating: optional('voltage', 'voltage its covering is made for', { isLimit: true, example: '1000 V datasheet', minimum: 0, maximum: 1e4, aboveMinimum: true }),
+    minimum_bend_radius: optional('length', 'least inside radius it may be bent to', { isLimit: true, example: '4 mm', minimum: 0, aboveMinimum: true }),
     colour: text('colour of its covering', { example: 'orange' }),
   },
   conductor: (fields) => {

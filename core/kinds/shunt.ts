@@ -12,7 +12,7 @@ export const shunt = defineKind({
   meaning: 'a measuring resistor in one pole, bare or with electronics on it',
   fields: {
     resistance: required('resistance', 'between its studs', { example: '0.1 mΩ label', minimum: 0, maximum: 1, aboveMinimum: true }),
-    rating: optional('current', 'continuous current', { example: '500 A label', minimum: 0, aboveMinimum: true }),
+    rating: optional('current', 'continuous current', { isLimit: true, example: '500 A label', minimum: 0, aboveMinimum: true }),
     electronics: flag('electronics on it measure and report; then it needs a 12 V supply and has no sense wires'),
     ...controlSupplyFields('shunt.supply_power'),
     ...canFields,

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { element, elementsOf, partNow } from '../../checks/fixtures/part-on-bench.ts';
+import { element, elementsOf, portsOf } from '../../checks/fixtures/part-on-bench.ts';
 import { switchKind } from './switch.ts';
 
 const isClosed = (fields: Record<string, unknown>, settings: Record<string, unknown>, name: string): boolean => {
@@ -7,7 +7,7 @@ const isClosed = (fields: Record<string, unknown>, settings: Record<string, unkn
   if (contact.type !== 'switch') throw new Error('not a switch');
   return contact.closed;
 };
-const ports = (fields: Record<string, unknown>): string[] => switchKind.ports(partNow(switchKind, fields).fields).map(({ name }) => name);
+const ports = (fields: Record<string, unknown>): string[] => portsOf(switchKind, fields).map(({ name }) => name);
 
 describe('a switch', () => {
   it('has one open pole when nothing is said about it', () => {

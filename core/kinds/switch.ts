@@ -17,8 +17,8 @@ export const switchKind = defineKind({
     action: choice(['maintained', 'momentary'], 'whether it stays where it is put; silent means maintained', { need: 'optional', fallback: 'maintained' }),
     positions: map(list(text('output joined to `common`', { example: 'ignition' }), 'outputs joined to `common` in this position'),
       'positions of a key or selector switch with the outputs that each joins to `common`; the first is the one at rest: `{ off: [], on: [ignition], start: [ignition, start] }`'),
-    rating: optional('current', 'continuous current of a contact', { example: '10 A label', minimum: 0, aboveMinimum: true }),
-    voltage_rating: optional('voltage', 'highest DC voltage that a contact breaks at its rating', { example: '28 V label', minimum: 0, aboveMinimum: true }),
+    rating: optional('current', 'continuous current of a contact', { isLimit: true, example: '10 A label', minimum: 0, aboveMinimum: true }),
+    voltage_rating: optional('voltage', 'highest DC voltage that a contact breaks at its rating', { isLimit: true, example: '28 V label', minimum: 0, aboveMinimum: true }),
     contact_resistance: fromHandbook('resistance', 'switch.contact_resistance', 'resistance of a closed contact', { example: '10 mΩ', minimum: 0, aboveMinimum: true }),
   },
   settings: {

@@ -19,6 +19,8 @@ export interface QuantityField<N extends Need = Need> {
   readonly handbook?: string;
   /** physically possible range [SI]; outside it is a problem of the file */
   readonly minimum?: number; readonly maximum?: number;
+  /** a rating: the maker's own limit, not a measured value; without a written tolerance it has no spread */
+  readonly isLimit?: boolean;
   /** true when the minimum itself is not allowed (a resistance that must be > 0) */
   readonly aboveMinimum?: boolean;
 }
@@ -71,7 +73,7 @@ export type RealisedFields<G> = { readonly [K in keyof G]: MayBeAbsent<G[K]> ext
 
 // Constructors. `need` is spelt in the function's options so that the literal type is kept.
 
-interface QuantityOptions { example: string; minimum?: number; maximum?: number; aboveMinimum?: boolean }
+interface QuantityOptions { example: string; isLimit?: boolean; minimum?: number; maximum?: number; aboveMinimum?: boolean }
 
 export const required = (quantity: QuantityName, meaning: string, options: QuantityOptions): QuantityField<'required'> => ({ type: 'quantity', need: 'required', quantity, meaning, ...options });
 export const optional = (quantity: QuantityName, meaning: string, options: QuantityOptions): QuantityField<'optional'> => ({ type: 'quantity', need: 'optional', quantity, meaning, ...options });

@@ -44,7 +44,7 @@ export interface SwitchingRole {
   readonly breakingCurrent: number | undefined;
   readonly makingCurrent: number | undefined;
   /** highest voltage across the open contact at which it may be closed onto a capacitor [V] */
-  readonly coil: { readonly element: string; readonly positive: string; readonly negative: string; readonly pickUp: number; readonly dropOut: number } | undefined;
+  readonly coil: { readonly element: string; readonly positive: string; readonly negative: string; readonly pickUp: number; readonly dropOut: number; /** from coil switched off to open contact [s] */ readonly releaseTime?: number } | undefined;
 }
 
 /** A capacitor across the high voltage that precharge fills and discharge empties. */

@@ -48,10 +48,13 @@ export function steadyCableTemperature(cable: CableInAir, current: number, ambie
   if (Math.abs(current) > limitCurrent) return { outcome: 'over_range', limit: CABLE_MODEL_LIMIT, current: limitCurrent };
   if (current === 0) return { outcome: 'steady', conductor: ambient, surface: ambient, heat: 0 };
   const squared = current * current;
-  const excess = (conductor: number): number => squared * resistanceAt(cable.resistance20, conductor, cable.material) - heatFrom(cable, conductor, ambient).heat;
-  const conductor = bracketedRoot(excess, ambient, CABLE_MODEL_LIMIT);
-  const { heat, surfaceRise } = heatFrom(cable, conductor, ambient);
-  return { outcome: 'steady', conductor, surface: ambient + surfaceRise, heat };
+  // one unknown, the surface: heat to the air gives the conductor's temperature through the covering
+  const covering = coveringThermalResistance(cable);
+  const airPath = airPathOf(cable);
+  const conductorAt = (surfaceRise: number): number => ambient + surfaceRise + airPath * surfaceRise ** 1.25 * covering;
+  const excess = (surfaceRise: number): number => squared * resistanceAt(cable.resistance20, Math.min(conductorAt(surfaceRise), 700), cable.material) - airPath * surfaceRise ** 1.25;
+  const surfaceRise = bracketedRoot(excess, 0, heatFrom(cable, CABLE_MODEL_LIMIT, ambient).surfaceRise * (1 + 1e-9));
+  return { outcome: 'steady', conductor: conductorAt(surfaceRise), surface: ambient + surfaceRise, heat: airPath * surfaceRise ** 1.25 };
 }
 
 /**
@@ -89,18 +92,35 @@ export function coveringThermalResistance(cable: Pick<CableInAir, 'conductorDiam
   return (cable.thermalResistivity / (2 * Math.PI)) * Math.log(cable.outsideDiameter / cable.conductorDiameter);
 }
 
-/**
- * Splits the conductor's rise over covering and air. W = pi De h (surface rise)^1.25, h = 0.21/De^0.60 + 3.94
- * (black surface, convection and radiation together, De in m).
- */
+/** Heat per metre is this times (surface rise)^1.25: pi De h, h = 0.21/De^0.60 + 3.94 (black, convection and radiation together, De in m). */
+function airPathOf(cable: CableInAir): number {
+  return Math.PI * cable.outsideDiameter * (0.21 / cable.outsideDiameter ** 0.6 + 3.94);
+}
+
+/** Splits the conductor's rise over covering and air. */
 function heatFrom(cable: CableInAir, conductor: number, ambient: number): { heat: number; surfaceRise: number } {
   const rise = conductor - ambient;
   if (rise <= 0) return { heat: 0, surfaceRise: 0 };
-  const diameter = cable.outsideDiameter;
-  const perRise = Math.PI * diameter * (0.21 / diameter ** 0.6 + 3.94);
+  const perRise = airPathOf(cable);
   const covering = coveringThermalResistance(cable);
-  const surfaceRise = bracketedRoot((surface) => surface + perRise * surface ** 1.25 * covering - rise, 0, rise);
+  const surfaceRise = surfaceRiseOf(perRise * covering, rise);
   return { heat: perRise * surfaceRise ** 1.25, surfaceRise };
+}
+
+/**
+ * s with s + c s^1.25 = rise. The left side rises and bends upwards, so Newton's method from s = rise comes down to the root
+ * and never passes it; some six steps (this is asked a hundred times for one cable).
+ */
+function surfaceRiseOf(c: number, rise: number): number {
+  let surface = rise;
+  for (let step = 0; step < 60; step += 1) {
+    const quarter = Math.sqrt(Math.sqrt(surface));
+    const next = surface - (surface + c * surface * quarter - rise) / (1 + 1.25 * c * quarter);
+    if (!(next < surface) || next <= 0) return surface;
+    if (surface - next <= 1e-15 * rise) return next;
+    surface = next;
+  }
+  return surface;
 }
 
 function checkCable(cable: CableInAir, ambient: number): void {

@@ -38,7 +38,7 @@ export type PeriodicTemperature =
  */
 export function periodicTemperature(mass: ThermalMass, duty: readonly DutyStep[], ambient: number): PeriodicTemperature {
   const steps = checkedSteps(mass, duty, ambient);
-  // T after the period = gain * T before + offset
+  // rise above ambient after the period = gain * rise before + offset
   let gain = 1;
   let offset = 0;
   for (const step of steps) {
@@ -47,19 +47,19 @@ export function periodicTemperature(mass: ThermalMass, duty: readonly DutyStep[]
   }
   if (gain >= 1) return { outcome: 'runaway', growthPerPeriod: gain };
   const atStart = offset / (1 - gain);
-  let temperature = atStart;
+  let rise = atStart;
   let peak = atStart;
   let lowest = atStart;
   let area = 0;
   let time = 0;
   for (const step of steps) {
-    area += step.areaOf(temperature);
+    area += step.areaOf(rise);
     time += step.time;
-    temperature = step.gain * temperature + step.offset;
-    peak = Math.max(peak, temperature);
-    lowest = Math.min(lowest, temperature);
+    rise = step.gain * rise + step.offset;
+    peak = Math.max(peak, rise);
+    lowest = Math.min(lowest, rise);
   }
-  return { outcome: 'periodic', peak, lowest, mean: area / time, atStart };
+  return { outcome: 'periodic', peak: ambient + peak, lowest: ambient + lowest, mean: ambient + area / time, atStart: ambient + atStart };
 }
 
 /**
@@ -71,8 +71,8 @@ export function periodicTemperature(mass: ThermalMass, duty: readonly DutyStep[]
  */
 export function temperaturesAfter(mass: ThermalMass, duty: readonly DutyStep[], ambient: number, start: number): readonly number[] {
   requirePositive({ start });
-  let temperature = start;
-  return checkedSteps(mass, duty, ambient).map((step) => (temperature = step.gain * temperature + step.offset));
+  let rise = start - ambient;
+  return checkedSteps(mass, duty, ambient).map((step) => ambient + (rise = step.gain * rise + step.offset));
 }
 
 /** Current [A] whose square is the mean square of a duty: what a steady current of the same heat would be. */
@@ -95,12 +95,11 @@ function checkedSteps(mass: ThermalMass, duty: readonly DutyStep[], ambient: num
   return duty.map((step) => solveStep(mass, step, ambient));
 }
 
-/** dT/dt = pull - rate T  ->  T(t) = e^(-rate t) T0 + pull (1 - e^(-rate t)) / rate. */
+/** Rise above ambient r: dr/dt = pull - rate r  ->  r(t) = e^(-rate t) r0 + pull (1 - e^(-rate t)) / rate. */
 function solveStep(mass: ThermalMass, { current, time }: DutyStep, ambient: number): SolvedStep {
   const alpha = conductorMetals[mass.material].coefficient20;
-  const heatAtZero = current * current * mass.resistance20 * (1 - alpha * REFERENCE_TEMPERATURE);
   const rate = (mass.conductance - current * current * mass.resistance20 * alpha) / mass.heatCapacity;
-  const pull = (heatAtZero + mass.conductance * ambient) / mass.heatCapacity;
+  const pull = (current * current * mass.resistance20 * (1 + alpha * (ambient - REFERENCE_TEMPERATURE))) / mass.heatCapacity;
   const gain = Math.exp(-rate * time);
   // (1 - e^(-x)) / rate and the integral of it, without dividing by a rate near zero
   const ramp = time * share(rate * time);

@@ -55,3 +55,18 @@ export function pulsesOutlived(heating: number, meltingEnergy: number): PulsesOu
   const [countHigh, shareHigh] = pulseLife[index]!;
   return { outcome: 'pulses', pulses: countLow * (countHigh / countLow) ** ((share - shareLow) / (shareHigh - shareLow)) };
 }
+
+/**
+ * Current of an overload that a fuse outlives, from the current that melts it after the same time.
+ *
+ * Occasional overloads (fewer than about one a day, from memory) may come nearer than ones that repeat.
+ *
+ * @param meltingCurrent  current that melts the fuse in the overload's time, from the maker's curve [A]
+ * @returns [A]; factors 0.6 (repeated) and 0.8 (occasional) as printed on one 1000 V sheet: other fuses have their own
+ * Source:  [fuse-maker-guides] appendix a: B2 and Cf3
+ * Checked: checks/reference/fuse-factors.fuse-maker-guides.check.ts
+ */
+export function fuseOverloadCurrent(meltingCurrent: number, comes: 'repeatedly' | 'occasionally'): number {
+  requireNotNegative({ meltingCurrent });
+  return meltingCurrent * (comes === 'repeatedly' ? 0.6 : 0.8);
+}

@@ -14,6 +14,7 @@ export interface QuantityRow {
 
 export const quantities = {
   length: { symbol: 'l', si: 'm', meaning: 'length, width, distance', metric: ['mm', 'm'], imperial: ['in', 'ft'] },
+  coordinate: { symbol: 'x', si: 'm', meaning: 'where something is along an axis; either sign', metric: ['mm', 'm'], imperial: ['in', 'ft'] },
   area: { symbol: 'A', si: 'm²', meaning: 'cross-section of a conductor, surface', metric: ['mm²'], imperial: ['mm²'] },
   volume: { symbol: 'V', si: 'm³', meaning: 'volume', metric: ['mL', 'L'], imperial: ['US fl oz', 'US gal'] },
   mass: { symbol: 'm', si: 'kg', meaning: 'mass; what a scale shows', metric: ['g', 'kg'], imperial: ['lb'] },

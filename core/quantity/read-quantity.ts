@@ -1,4 +1,4 @@
-import { bases, type Basis } from './basis.ts';
+import { bases, defaultTolerance, type Basis } from './basis.ts';
 import { nearest } from './nearest-spelling.ts';
 import type { QuantityName } from './quantity-table.ts';
 import type { Quantity, SpreadShape } from './quantity.ts';
@@ -213,7 +213,7 @@ function readEnd(text: string, at: number, draft: Draft, isApproximate: boolean)
   }
   let { low, high } = draft;
   if (!draft.isStated) {
-    const tolerance = draft.quantity === 'temperature' ? bases[basis].temperatureTolerance : Math.abs(draft.nominal) * bases[basis].tolerance;
+    const tolerance = defaultTolerance(draft.quantity, draft.nominal, basis);
     low = draft.nominal - tolerance;
     high = draft.nominal + tolerance;
   }

@@ -12,7 +12,7 @@ import type { Quantity } from './quantity.ts';
  * - exact: the nominal.
  *
  * A quantity never changes sign in a draw: wide limits are cut at a thousandth of the nominal, and the probability beyond is
- * spread over the rest, so that a resistance of 1 mΩ ±200 % stays above zero. Zero stays free. Angles, temperature
+ * spread over the rest, so that a resistance of 1 mΩ ±200 % stays above zero. Zero stays free. Coordinates, angles, temperature
  * differences, gauge pressures and pressure differences may take either sign and are not cut.
  *
  * @param u  above 0 and below 1
@@ -61,4 +61,4 @@ export function standardDeviation(q: Quantity): number {
 /** standard deviations beyond which a double has no probability left to cut */
 const farthest = 8.5;
 
-const signIsFree: ReadonlySet<QuantityName> = new Set<QuantityName>(['angle', 'temperature_difference', 'pressure_gauge', 'pressure_difference']);
+const signIsFree: ReadonlySet<QuantityName> = new Set<QuantityName>(['coordinate', 'angle', 'temperature_difference', 'pressure_gauge', 'pressure_difference']);

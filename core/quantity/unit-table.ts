@@ -33,7 +33,7 @@ export interface UnitRow {
 const inch = 0.0254;
 const foot = 0.3048;
 const pound = 0.45359237;
-const gravity = 9.80662;
+const gravity = 9.80665;
 const poundForce = pound * gravity;
 const psi = poundForce / inch ** 2;
 const gallonUs = 231 * inch ** 3;
@@ -47,17 +47,17 @@ const b8 = (row: string): string => `NIST SP 811 B.8, ${row}`;
 const pressureServed = ['pressure_gauge', 'pressure_difference'] as const;
 
 const rows: readonly UnitRow[] = [
-  unit('nm', ['length'], 1e-9, si),
-  unit('µm', ['length'], 1e-6, si, ['micron', 'microns']),
-  unit('mm', ['length'], 1e-3, si, ['millimetre', 'millimetres', 'millimeter', 'millimeters']),
-  unit('cm', ['length'], 1e-2, si),
-  unit('m', ['length'], 1, si, ['metre', 'metres', 'meter', 'meters']),
-  unit('km', ['length'], 1e3, si),
-  unit('in', ['length'], inch, b8('inch'), ['"', '″', '”', "''", 'inch', 'inches', 'In', 'IN']),
-  unit('ft', ['length'], foot, b8('foot'), ["'", '′', '’', 'foot', 'feet', 'Ft', 'FT']),
-  unit('yd', ['length'], 0.9144, b8('yard'), ['yard', 'yards']),
-  unit('mi', ['length'], 1609.344, b8('mile'), ['mile', 'miles']),
-  unit('mil', ['length'], 2.54e-5, b8('mil'), ['mils', 'thou']),
+  unit('nm', ['length', 'coordinate'], 1e-9, si),
+  unit('µm', ['length', 'coordinate'], 1e-6, si, ['micron', 'microns']),
+  unit('mm', ['length', 'coordinate'], 1e-3, si, ['millimetre', 'millimetres', 'millimeter', 'millimeters']),
+  unit('cm', ['length', 'coordinate'], 1e-2, si),
+  unit('m', ['length', 'coordinate'], 1, si, ['metre', 'metres', 'meter', 'meters']),
+  unit('km', ['length', 'coordinate'], 1e3, si),
+  unit('in', ['length', 'coordinate'], inch, b8('inch'), ['"', '″', '”', "''", 'inch', 'inches', 'In', 'IN']),
+  unit('ft', ['length', 'coordinate'], foot, b8('foot'), ["'", '′', '’', 'foot', 'feet', 'Ft', 'FT']),
+  unit('yd', ['length', 'coordinate'], 0.9144, b8('yard'), ['yard', 'yards']),
+  unit('mi', ['length', 'coordinate'], 1609.344, b8('mile'), ['mile', 'miles']),
+  unit('mil', ['length', 'coordinate'], 2.54e-5, b8('mil'), ['mils', 'thou']),
 
   unit('mm²', ['area'], 1e-6, si, ['sq mm', 'sqmm', 'mm sq', 'mmq', 'mm squared', 'square mm']),
   unit('cm²', ['area'], 1e-4, si, ['sq cm', 'sqcm']),

@@ -194,8 +194,8 @@ function readBranch(element: Element, k: number, numbers: Numbers): void {
     case 'switch': resistance[k] = notNegative(element.resistance, element); closed[k] = element.closed ? 1 : 0; break;
     case 'relay': resistance[k] = notNegative(element.resistance, element); break;
     case 'diode': resistance[k] = notNegative(element.resistance, element); voltage[k] = notNegative(element.drop, element); break;
-    case 'power': amount[k] = finite(element.power, element); knee[k] = positive(element.knee, element); break;
-    case 'draw': amount[k] = notNegative(element.current, element); knee[k] = positive(element.knee, element); break;
+    case 'power': amount[k] = notable(finite(element.power, element)); knee[k] = positive(element.knee, element); break;
+    case 'draw': amount[k] = notable(notNegative(element.current, element)); knee[k] = positive(element.knee, element); break;
     case 'supply': resistance[k] = notNegative(element.resistance, element); voltage[k] = finite(element.voltage, element); amount[k] = notNegative(element.currentLimit, element); break;
     case 'converter': {
       resistance[k] = notNegative(element.resistance, element);
@@ -210,6 +210,9 @@ function readBranch(element: Element, k: number, numbers: Numbers): void {
     case 'current': break;
   }
 }
+
+/** A load of less than a millionth of a millionth (watt or ampere) is none. */
+function notable(value: number): number { return Math.abs(value) < 1e-12 ? 0 : value; }
 
 function finite(value: number, element: Element): number {
   if (!Number.isFinite(value)) throw new Error(`every number of an element must be finite: ${element.type} ${element.id} has ${value}`);

@@ -2,7 +2,7 @@
  * The equations of one network at work: numbers, positions, unknowns, factors. Both the solver at rest and the one in time
  * drive it; it knows neither iteration nor time.
  */
-import { emptyRows, loadCurrent, inputCurrent, nextPosition, Position, tiesVoltages, writeRow } from './branch-law.ts';
+import { emptyRows, loadCurrent, inputCurrent, LEAST_INPUT, nextPosition, Position, tiesVoltages, writeRow } from './branch-law.ts';
 import { compileNetwork, emptyNumbers, Law, readNumbers } from './compile-network.ts';
 import type { Compiled, Numbers } from './compile-network.ts';
 import type { Network } from './element.ts';
@@ -14,7 +14,7 @@ import { SparseLu } from './sparse-lu.ts';
 import type { SparseMatrix } from './sparse-matrix.ts';
 
 /** [S]: ties one node of each loose island to 0 V; nothing flows through it unless a current source has no way back */
-export const PIN = 1e-3;
+export const PIN = 1e-7;
 
 export class NetworkSystem {
   readonly compiled: Compiled;
@@ -52,6 +52,8 @@ export class NetworkSystem {
   readonly #step: Float64Array;
   readonly #context;
   #factored = false;
+  /** contacts for which `#oneWay` was found */
+  readonly #contactsAt: Uint8Array;
   #baseChanged = true;
   readonly #hasCorners: number[] = [];
 
@@ -71,6 +73,7 @@ export class NetworkSystem {
     this.slope = new Float64Array(branchCount);
     this.offset = new Float64Array(branchCount);
     this.remembered = new Float64Array(branchCount);
+    this.#contactsAt = new Uint8Array(branchCount);
     this.#rows = emptyRows(branchCount);
     this.#factoredRows = emptyRows(branchCount);
     this.#base = new Float64Array(this.matrix.values.length);
@@ -117,9 +120,16 @@ export class NetworkSystem {
   /** Puts switches as their numbers say and relay contacts as their coils say. */
   setContacts(coilPickedUp: Uint8Array): void {
     const { compiled, numbers, positions } = this;
-    for (let k = 0; k < compiled.branchCount; k++) if (compiled.law[k] === Law.switched) positions[k] = numbers.closed[k] === 1 ? Position.closed : Position.open;
-    compiled.coils.forEach((group, n) => { for (const { branch, makes } of group.contacts) positions[branch] = (coilPickedUp[n] === 1) === makes ? Position.closed : Position.open; });
-    this.#oneWay = undefined;
+    let moved = false;
+    const put = (k: number, closed: boolean): void => {
+      const position = closed ? Position.closed : Position.open;
+      if (this.#contactsAt[k] !== position) moved = true;
+      positions[k] = position;
+      this.#contactsAt[k] = position;
+    };
+    for (let k = 0; k < compiled.branchCount; k++) if (compiled.elementTypes[compiled.branchElement[k]!] === 'switch') put(k, numbers.closed[k] === 1);
+    compiled.coils.forEach((group, n) => { for (const { branch, makes } of group.contacts) put(branch, (coilPickedUp[n] === 1) === makes); });
+    if (moved) this.#oneWay = undefined;
     this.#findIdealLoops();
   }
 
@@ -198,6 +208,61 @@ export class NetworkSystem {
       if (xc === 0) continue;
       for (let p = columnStart[c]!, end = columnStart[c + 1]!; p < end; p++) into[rowIndex[p]!]! -= values[p]! * xc;
     }
+  }
+
+  /** Writes the row of branch k where x stands and returns its three numbers. */
+  rowOf(k: number): { alpha: number; beta: number; gamma: number } {
+    const onInput = this.compiled.law[k] === Law.converterIn;
+    const context = this.#context;
+    context.inTime = this.inTime;
+    context.damping = this.damping;
+    writeRow(k, this.voltageAcross(k), this.numbers, this.compiled.law[k]!, this.positions[k]!, context, this.#rows, onInput ? this.voltageAcross(k - 1) : 0, onInput ? this.current(k - 1) : 0);
+    return { alpha: this.#rows.alpha[k]!, beta: this.#rows.beta[k]!, gamma: this.#rows.gamma[k]! };
+  }
+
+  /** How far branch k is from its law where x stands. */
+  branchResidual(k: number): number {
+    const { alpha, beta, gamma } = this.rowOf(k);
+    let residual = gamma - alpha * this.voltageAcross(k) - beta * this.current(k);
+    if (this.compiled.law[k] === Law.converterIn) residual -= this.#rows.onOutputVoltage[k]! * this.voltageAcross(k - 1) + this.#rows.onOutputCurrent[k]! * this.current(k - 1);
+    return residual;
+  }
+
+  /** Factors the matrix exactly where x stands. @returns the column without a pivot, or -1 */
+  factorHere(): number {
+    this.#assemble();
+    const { singularColumn } = this.lu.refactor(this.matrix);
+    this.#factored = singularColumn < 0;
+    if (this.#factored) this.#keepFactoredRows();
+    return singularColumn;
+  }
+
+  /** Branches whose law is curved (Newton's method needs more than one step for them). */
+  curvedBranches(): number[] {
+    return this.#hasCorners.filter((k) => {
+      const law = this.compiled.law[k];
+      return (law === Law.power && this.numbers.amount[k] !== 0) || law === Law.converterIn || this.positions[k] === Position.powerLimiting;
+    });
+  }
+
+  /** Whether any corner asks for another position where x stands; `except` is not asked. */
+  cornersHold(slack: number, except: number): boolean {
+    const { compiled, numbers, positions } = this;
+    const slackV = slack * Math.max(this.largestVoltage, 1e-3), slackI = slack * 1e-3 * this.largestCurrent + 1e-12;
+    const oneWay = this.#hasCorners.length > 0 ? this.oneWay() : undefined;
+    for (const k of this.#hasCorners) {
+      const law = compiled.law[k]!;
+      if (k === except || (law === Law.diode && oneWay![k] === 1)) continue;
+      if (law === Law.converterOut && positions[k + 1] === Position.off) continue;
+      if (law === Law.converterIn && positions[k] === Position.off) {
+        if (this.joined.together(compiled.branchA[k]!, compiled.branchB[k]!) && this.voltageAcross(k) >= Math.max(numbers.knee[k]!, LEAST_INPUT)) return false;
+        continue;
+      }
+      // a diode left without current may have lost its way back: that is for a full solve to say
+      if (law === Law.diode && positions[k] === Position.conducting && this.current(k) <= slackI) return false;
+      if (nextPosition(k, this.voltageAcross(k), this.current(k), numbers, law, positions[k]!, slackV, slackI) !== positions[k]) return false;
+    }
+    return true;
   }
 
   /** Writes rows and matrix where x stands (for whoever needs the residual or the Jacobian itself). */

@@ -15,6 +15,8 @@ export interface Snapshot {
   /** by element: input current of a converter */
   readonly inputCurrents: Float64Array;
   readonly positions: Uint8Array;
+  /** an element that was cut out; -1: none */
+  readonly opened: number;
   /** by node: index into `islands`, -1 tied to the reference */
   readonly islandOfNode: Int32Array;
   readonly floating: readonly Island[];
@@ -44,10 +46,13 @@ export function takeSnapshot(system: NetworkSystem): Snapshot {
   }
   compiled.conductanceElements.forEach((e, n) => { currents[e] = numbers.conductance[n]! * (system.voltageAt(compiled.elementA[e]!) - system.voltageAt(compiled.elementB[e]!)); });
   compiled.injectionElements.forEach((e, n) => { currents[e] = numbers.injected[n]!; });
-  return { compiled, voltages, currents, inputCurrents, positions: system.positions.slice(), islandOfNode, floating };
+  return { compiled, voltages, currents, inputCurrents, positions: system.positions.slice(), opened: -1, islandOfNode, floating };
 }
 
-export function resultOf(snapshot: Snapshot, iterations: number): RestSolved {
+/** A resistor between two nodes that the compiled network does not know. */
+export interface FurtherResistor { readonly id: string; readonly a: number; readonly b: number; readonly current: number }
+
+export function resultOf(snapshot: Snapshot, iterations: number, further?: FurtherResistor): RestSolved {
   const { compiled, voltages, currents, inputCurrents, positions, islandOfNode, floating } = snapshot;
   const node = (name: string): number => {
     const index = compiled.nodeIndexOf.get(name);
@@ -60,29 +65,36 @@ export function resultOf(snapshot: Snapshot, iterations: number): RestSolved {
     currentOf: (id) => {
       const e = compiled.elementIndexOf.get(id);
       if (e !== undefined) return currents[e]!;
+      if (further !== undefined && id === further.id) return further.current;
       const converter = id.endsWith(':in') ? compiled.elementIndexOf.get(id.slice(0, -3)) : undefined;
       if (converter === undefined || compiled.elementTypes[converter] !== 'converter') throw new Error(`the network has no element ${id}`);
       return inputCurrents[converter]!;
     },
     stateOf: (id) => {
       const e = compiled.elementIndexOf.get(id);
+      if (further !== undefined && id === further.id) return 'none';
       if (e === undefined) throw new Error(`the network has no element ${id}`);
       return stateOf(snapshot, e);
     },
     floating,
     islandOf: (name) => { const n = node(name); return n < 0 ? -1 : islandOfNode[n]!; },
-    balance: balanceOf(compiled, currents, inputCurrents),
+    balance: balanceOf(compiled, currents, inputCurrents, further),
     iterations,
   };
   function stateOf({ compiled: { elementBranch } }: Snapshot, e: number): ElementState {
+    if (e === snapshot.opened) return 'open';
     const branch = elementBranch[e]!;
     return branch < 0 ? 'none' : STATE_OF_POSITION[positions[branch]!]!;
   }
 }
 
 /** Kirchhoff's current law at every node from the elements' currents alone; the matrix has no part in it. */
-function balanceOf(compiled: Compiled, currents: Float64Array, inputCurrents: Float64Array): { residual: number; node: string } {
+function balanceOf(compiled: Compiled, currents: Float64Array, inputCurrents: Float64Array, further: FurtherResistor | undefined): { residual: number; node: string } {
   const sums = new Float64Array(compiled.nodeCount);
+  if (further !== undefined) {
+    if (further.a >= 0) sums[further.a]! -= further.current;
+    if (further.b >= 0) sums[further.b]! += further.current;
+  }
   for (let e = 0; e < currents.length; e++) {
     const a = compiled.elementA[e]!, b = compiled.elementB[e]!;
     const into = compiled.elementTypes[e] === 'converter' ? -currents[e]! : currents[e]!;

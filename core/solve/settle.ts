@@ -13,6 +13,8 @@ export type Settled = { readonly outcome: 'settled'; readonly coilsMoved: boolea
 
 /** Corners crossed by less than this share of the largest value are rounding. */
 const SLACK = 1e-9;
+/** Relative changes below this are rounding once they stop falling. */
+const ROUNDING = 1e-6;
 const ROUNDS = 200;
 
 /** From nothing: loads wait until their open voltages are known, relays start as `coils` says. */
@@ -81,11 +83,14 @@ function settleCorners(system: NetworkSystem, budget: Budget): boolean {
 
 function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, most: number): boolean {
   system.pinIslands();
+  let before = Infinity;
   for (let n = 0; n < most && budget.iterations < budget.most; n++) {
     budget.iterations++;
     if (system.step() >= 0) return false;
     if (!Number.isFinite(system.lastChange)) return false;
-    const still = system.lastChange < budget.tolerance;
+    // a small change that no longer shrinks is rounding: what leaks alone decide is not known better beside large currents
+    const still = system.lastChange < budget.tolerance || (system.lastChange < ROUNDING && system.lastChange > 0.2 * before);
+    before = system.lastChange;
     if (oneAtATime && !still && system.lastChange > 1e-6 && n % 25 !== 24) continue;
     if (system.moveCorners(oneAtATime, oneAtATime && n > most / 2 ? 100 * SLACK : SLACK) > 0) system.pinIslands();
     else if (still) return true;
@@ -174,7 +179,9 @@ function checkPins(system: NetworkSystem): RestFailure | undefined {
 function notConverged(system: NetworkSystem, budget: Budget): RestFailure {
   const { compiled, worstRow } = system;
   const nameOf = (node: number): string => (node < 0 ? 'chassis' : compiled.nodeNames[node]!);
-  const branch = worstRow >= compiled.nodeCount ? worstRow - compiled.nodeCount : worstLoad(system);
+  const changing = worstRow - compiled.nodeCount;
+  const isLoad = changing >= 0 && (compiled.law[changing] === Law.power || compiled.law[changing] === Law.converterIn);
+  const branch = isLoad ? changing : worstLoad(system);
   const node = worstRow >= 0 && worstRow < compiled.nodeCount ? nameOf(worstRow) : branch >= 0 ? nameOf(compiled.branchA[branch]!) : nameOf(compiled.nodeCount > 0 ? 0 : -1);
   system.assemble();
   const residual = new Float64Array(system.size);

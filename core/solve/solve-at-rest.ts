@@ -22,10 +22,11 @@ export interface PreparedRest {
   /** the solution of the network it was prepared with */
   readonly result: RestResult;
   /**
-   * Solves the same structure with other numbers, `closed` flags or initial relay states, starting from `result`.
+   * Solves the same structure with other numbers, `closed` flags or initial relay states, starting from `result`: relays start
+   * as they are there (unless an `initiallyPickedUp` was changed or `start` is given), so this is `solveAtRest(network, { start: result })`.
    * Does not depend on what was solved in between; a network of other structure is compiled anew and solved all the same.
    */
-  solve(network: Network, options?: RestOptions): RestResult;
+  solve(network: Network, start?: RestStart): RestResult;
 }
 
 /**
@@ -60,20 +61,19 @@ export function prepareRest(network: Network, options: RestOptions = {}): Prepar
   const base = settled.outcome === 'settled' ? { x: system.x.slice(), positions: system.positions.slice(), coils: coils.slice() } : undefined;
   return {
     result,
-    solve: (other, otherOptions = options) => {
-      if (!system.read(other)) return solveAtRest(other, otherOptions);
-      const effort = budgetOf(otherOptions);
-      if (base !== undefined && otherOptions.start === options.start) {
-        system.x.set(base.x);
-        system.positions.set(base.positions);
-        const moving = base.coils.slice();
-        system.setContacts(moving);
-        const warm = settleRounds(system, moving, effort);
-        // what a relay does may depend on where it came from: only a solve without moving relays counts from here
-        if (warm.outcome === 'settled' && !warm.coilsMoved && system.numbers.pickedUp.every((on, n) => on === initial[n])) return finish(system, warm, effort);
-      }
-      const start = startingCoils(system, otherOptions.start);
-      return finish(system, settleFromNothing(system, start, effort), effort);
+    solve: (other, start) => {
+      if (!system.read(other)) return solveAtRest(other, start === undefined ? options : { ...options, start });
+      const effort = budgetOf(options);
+      const sameStart = start === undefined && system.numbers.pickedUp.every((on, n) => on === initial[n]);
+      if (base === undefined || !sameStart) return finish(system, settleFromNothing(system, startingCoils(system, start), effort), effort);
+      system.x.set(base.x);
+      system.positions.set(base.positions);
+      const moving = base.coils.slice();
+      system.setContacts(moving);
+      const warm = settleRounds(system, moving, effort);
+      // where relays move, positions left over from before must not decide: from nothing, with the relays as they were
+      if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
+      return finish(system, settleFromNothing(system, base.coils.slice(), effort), effort);
     },
   };
 }
@@ -82,11 +82,13 @@ function finish(system: NetworkSystem, settled: Settled, budget: Budget): RestRe
   return settled.outcome === 'settled' ? restSolved(system, budget.iterations) : settled;
 }
 
-function budgetOf(options: RestOptions): Budget {
+/** Effort allowed by the options. */
+export function budgetOf(options: RestOptions): Budget {
   return { iterations: 0, most: options.maxIterations ?? 2000, tolerance: options.tolerance ?? 1e-9 };
 }
 
-function startingCoils(system: NetworkSystem, start: RestStart | undefined): Uint8Array {
+/** Which coils start picked up. */
+export function startingCoils(system: NetworkSystem, start: RestStart | undefined): Uint8Array {
   return system.numbers.pickedUp.map((initially, n) => {
     const contact = system.compiled.coils[n]!.contacts[0]!;
     return start === undefined ? initially : Number((start.stateOf(contact.id) === 'closed') === contact.makes);

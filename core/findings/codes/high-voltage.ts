@@ -1,4 +1,335 @@
-/** Findings of the subject high-voltage. */
+/** Findings of the subject high-voltage: fuses, runs, contactors and faults. What charges and empties the circuit has its rows in high-voltage-precharge.ts. */
 import type { CodeRow } from '../code-row.ts';
+import { highVoltagePrechargeCodes } from './high-voltage-precharge.ts';
 
-export const highVoltageCodes: readonly CodeRow[] = [];
+type Row = Omit<CodeRow, 'topic'>;
+const topic = 'high-voltage' as const;
+
+const networkRows: readonly Row[] = [
+  {
+    code: 'high-voltage.mode-computed', title: 'Every mode has an operating point', formula: 'the network of the car settles with every load taking what the mode asks',
+    sources: ['common-practice'], why: 'Without an operating point nothing can be said about currents and voltages in that mode.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: 'Mode {about} has an operating point.', broken: 'Mode {about} cannot be computed: {reason}.', unknown: 'Mode {about} could not be looked at.' },
+    whatToDo: 'Look at what the mode sets on the parts named: a power that the wiring or the battery cannot deliver, or a coil fed from what its own contact cuts off.',
+  },
+  {
+    code: 'high-voltage.mode-repetition-known', title: 'A short-time mode says how soon it may come again', formula: 'modes.<name>.every is given where modes.<name>.lasts is',
+    sources: ['common-practice'], why: 'A pulse that returns before the copper has cooled ends hotter each time.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: { holds: 'Mode {about} says how soon it may come again.', broken: 'Mode {about} does not say how soon it may come again.', unknown: 'Mode {about} is short but does not say how soon it may come again, so it is taken as one pulse on a warm car.' },
+    whatToDo: 'Give the time after which the mode may be used again.',
+  },
+  {
+    code: 'high-voltage.pack-known', title: 'The battery is known', formula: 'at least one part with cells and all its values',
+    sources: ['common-practice'], why: 'Voltage ratings, fault currents and fuses all rest on the battery.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: 'The battery is known.', broken: 'No battery is known.', unknown: 'There are high-voltage parts but no battery whose voltage could be computed.' },
+    whatToDo: 'Add the battery modules and their cells.',
+  },
+  {
+    code: 'high-voltage.pack-is-one-string', title: 'The battery has two ends', formula: 'with every contact closed and every fuse whole, the cells joined by metal have one positive and one negative end',
+    sources: ['common-practice'], why: 'A string with loose ends carries nothing where the builder expects it, and live ends where nobody expects them.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: 'The modules {modules} form one battery with two ends.', broken: 'The modules {modules} are joined, but with more than two ends, or in a closed loop.', unknown: 'The ends of the battery are not known.' },
+    whatToDo: 'Join the open ends with a busbar or cable, or take out the run that closes the loop.',
+  },
+  {
+    code: 'high-voltage.fault-computed', title: 'Fault currents can be computed', formula: 'the network with a bolted short settles',
+    sources: ['common-practice'], why: 'A fuse can only be chosen against a fault current that is known.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: 'The short across {about} is computed.', broken: 'The short across {about} ({variant} end) cannot be computed: {reason}.', unknown: 'The short across {about} was not looked at.' },
+    whatToDo: 'Look for ideal sources or runs without resistance in the loop named.',
+  },
+  {
+    code: 'high-voltage.fault-current-known', title: 'Some mode connects each part to the battery', formula: 'in at least one mode more than half the battery’s voltage stands across the part, through closed contacts',
+    sources: ['common-practice'], why: 'A part that no mode feeds is either forgotten in the modes or not wired.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: { holds: 'A mode connects {about} to the battery.', broken: 'No mode connects {about} to the battery.', unknown: 'No mode that could be computed connects {about} to the battery through closed contacts, so the fault current there is not known.' },
+    whatToDo: 'Wire it, or add the mode that uses it.',
+  },
+  {
+    code: 'high-voltage.pack-terminals-protected', title: 'A short across the battery’s own ends melts a fuse', formula: 'fuses in the loop of a bolted short across the ends of the string, 1 or more',
+    sources: ['common-practice'], why: 'Between the last module and the first fuse nothing opens: a dropped tool there burns until metal is gone.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: {
+      holds: 'A short from the positive end at {about} to {other_end} would drive {fault} at most, through {value} fuse(s).',
+      broken: 'A short from the positive end at {about} to {other_end} would drive {fault}, and no fuse lies in that loop.',
+      unknown: 'What a short across the battery’s ends drives is not known.',
+    },
+    whatToDo: 'Put a fuse into the middle of the string (a fused service disconnect does it), or keep the way from each end to its first fuse short, covered, and apart from the other pole.',
+  },
+];
+
+const fuseRows: readonly Row[] = [
+  {
+    code: 'high-voltage.fuse-continuous-current', title: 'The fuse carries the lasting load without ageing', formula: 'largest current of modes without a time limit ≤ rating × ambient factor × load factor',
+    sources: ['fuse-maker-guides', 'common-practice'], why: 'A fuse that runs warm ages and opens one day on an ordinary hill.',
+    whenBroken: 'fix', nearMargin: 0.05,
+    wording: {
+      holds: 'Fuse {about} carries {value} in mode {mode}; {rating} in air of {ambient} may carry {limit} for good.',
+      broken: 'Fuse {about} carries {value} in mode {mode}, but {rating} in air of {ambient} may carry only {limit} for good.',
+      unknown: 'What fuse {about} carries for good is not known.',
+    },
+    whatToDo: 'Choose the next larger rating that the cable behind it still allows, or move the fuse into cooler air.',
+  },
+  {
+    code: 'high-voltage.fuse-duty-current', title: 'The fuse carries the repeated load without ageing', formula: 'rms current over one period of the short-time mode ≤ rating × ambient factor × factor for a load that swings',
+    sources: ['fuse-maker-guides'], why: 'Swinging load bends the element at every swing; it breaks after some thousands.',
+    whenBroken: 'watch', nearMargin: 0.05,
+    wording: {
+      holds: 'Over mode {variant} and its pause fuse {about} carries {value} rms; {limit} is its limit for a swinging load.',
+      broken: 'Over mode {variant} ({pulse} for {lasts}) and its pause fuse {about} carries {value} rms, above its limit of {limit} for a swinging load.',
+      unknown: 'The rms current of fuse {about} over mode {variant} is not known.',
+    },
+    whatToDo: 'Choose a larger rating, allow the mode less often, or shorten it.',
+  },
+  {
+    code: 'high-voltage.fuse-pulse-energy', title: 'Short pulses do not wear the fuse out', formula: 'I²t of one pulse ≤ 22 % of the melting I²t (100 000 pulses)',
+    sources: ['fuse-maker-guides'], why: 'Every pulse above that share takes a bite out of the element.',
+    whenBroken: 'fix', nearMargin: 0.05,
+    wording: {
+      holds: 'One pulse of mode {variant} puts {value} through fuse {about}; {limit} is allowed for 100 000 pulses.',
+      broken: 'One pulse of mode {variant} ({pulse} for {lasts}) puts {value} through fuse {about}; only {limit} is allowed for 100 000 pulses.',
+      unknown: 'How many pulses of mode {variant} fuse {about} outlives is not known.',
+    },
+    whatToDo: 'Choose a fuse with a larger melting I²t, or lower the pulse.',
+  },
+  {
+    code: 'high-voltage.fuse-pulse-current', title: 'Overload pulses do not wear the fuse out', formula: 'pulse current ≤ 60 % of the current the fuse is sure to carry for that time',
+    sources: ['iec-60269-1', 'fuse-maker-guides'], why: 'Close to melting, each overload leaves the element weaker.',
+    whenBroken: 'watch', nearMargin: 0.05,
+    wording: {
+      holds: 'Mode {variant} puts {value} through fuse {about} for {lasts}; {limit} may be repeated.',
+      broken: 'Mode {variant} puts {value} through fuse {about} for {lasts}; only {limit} may be repeated.',
+      unknown: 'How fuse {about} bears the pulses of mode {variant} is not known.',
+    },
+    whatToDo: 'Read the fuse’s time-current curve: the pulse should stay below 60 % of the melting current at that time. Else choose a larger rating.',
+  },
+  {
+    code: 'high-voltage.fuse-voltage-rating', title: 'The fuse is rated for the battery’s direct voltage', formula: 'DC voltage rating ≥ highest battery voltage (cells at their highest × series)',
+    sources: ['iec-60269-1', 'common-practice'], why: 'A direct-current arc does not go out at zero crossings; above its DC rating a fuse burns on and bursts.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: {
+      holds: 'Fuse {about} is rated {value} DC; the battery reaches {limit}.',
+      broken: 'Fuse {about} is rated {value} DC, but the battery reaches {limit}.',
+      unknown: 'Whether fuse {about} can break the battery’s direct voltage is not known. An AC rating says nothing about it.',
+    },
+    whatToDo: 'Use a fuse whose DC rating is at least the highest battery voltage.',
+  },
+  {
+    code: 'high-voltage.fuse-protects-something', title: 'Every fuse lies in the way of some fault', formula: 'highest fault current through the fuse ≥ 1 A',
+    sources: ['common-practice'], why: 'A fuse that carries nothing in any fault protects nothing, and its place is empty.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: { holds: 'Fuse {about} carries up to {value} in a fault.', broken: 'Fuse {about} carries {value} in every fault computed: it protects nothing there.', unknown: 'Which fault fuse {about} opens is not known.' },
+    whatToDo: 'Check where it is wired, and whether what it feeds is in the file and fed by some mode.',
+  },
+  {
+    code: 'high-voltage.fuse-breaking-capacity', title: 'The fuse can break the highest fault', formula: 'breaking capacity ≥ prospective current of a short right behind it, full warm battery',
+    sources: ['iec-60269-1', 'common-practice'], why: 'A fuse that is asked to break more than it can becomes the fire.',
+    whenBroken: 'stop', nearMargin: 0.05,
+    wording: {
+      holds: 'Fuse {about} can break {value}; a short behind it drives at most {limit}.',
+      broken: 'Fuse {about} can break {value}, but a short behind it drives up to {limit}.',
+      unknown: 'Whether fuse {about} can break the fault current of {limit} behind it is not known.',
+    },
+    whatToDo: 'Use a fuse with a larger breaking capacity at the battery’s voltage.',
+  },
+  {
+    code: 'high-voltage.fuse-time-constant', title: 'The fault current rises fast enough for the fuse', formula: 'L/R of the loop ≤ L/R for which the voltage rating holds; L from 1 µH per metre of conductor',
+    sources: ['fuse-maker-guides', 'common-practice'], why: 'The energy stored in a loop feeds the arc; with a long L/R the fuse cannot hold the voltage.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: {
+      holds: 'The loop of a short at {at} has an L/R of {value}; fuse {about} is rated up to {limit}.',
+      broken: 'The loop of a short at {at} has an L/R of {value}; fuse {about} is rated only up to {limit}.',
+      unknown: 'Whether fuse {about} can break a loop with its L/R is not known.',
+    },
+    whatToDo: 'Run both poles side by side, shorten the loop, or use a fuse rated for a longer L/R.',
+  },
+  {
+    code: 'high-voltage.fuse-minimum-breaking', title: 'The lowest fault is enough for a partial-range fuse', formula: 'prospective current at the far end, battery at -20 °C and 10 % charge ≥ minimum breaking current',
+    sources: ['iec-60269-4'], why: 'Below its minimum breaking current a partial-range fuse melts but may not clear: it heats until it bursts.',
+    whenBroken: 'stop', nearMargin: 0.1,
+    wording: {
+      holds: 'The lowest fault, at {at}, drives {value}; fuse {about} clears from {limit} up.',
+      broken: 'The lowest fault, at {at} with a cold, nearly empty battery, drives only {value}; fuse {about} clears from {limit} up and may never clear it.',
+      unknown: 'Whether fuse {about} clears the lowest fault of {lowest} at {at} is not known.',
+    },
+    whatToDo: 'Use a smaller rating or a full-range fuse, or a thicker cable to the far end.',
+  },
+  {
+    code: 'high-voltage.fuse-melts', title: 'The lowest fault melts a partial-range fuse at once', formula: 'melting time in the lowest fault, from melting I²t with the rise L/R ≤ 0.1 s',
+    sources: ['fuse-maker-guides', 'closed-form'], why: 'A partial-range fuse that melts slowly arcs slowly.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: {
+      holds: 'The lowest fault, {lowest} at {at}, melts fuse {about} in {value}.',
+      broken: 'The lowest fault, {lowest} at {at}, takes at least {value} to melt fuse {about}; {limit} is as long as its melting I²t can be trusted.',
+      unknown: 'How fast the lowest fault of {lowest} at {at} melts fuse {about} is not known.',
+    },
+    whatToDo: 'Use a fuse with a smaller melting I²t, or a full-range fuse.',
+  },
+  {
+    code: 'high-voltage.fuse-clears-overload', title: 'Something clears overloads, not only shorts', formula: 'the fuse is full range (letter g)',
+    sources: ['iec-60269-1', 'iec-60269-4'], why: 'A partial-range fuse only clears shorts; a lasting overload of the cable heats it past its limit without clearing.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: {
+      holds: 'Fuse {about} also clears overloads.',
+      broken: 'Fuse {about} ({rating}) is partial range: it clears shorts only. The current limits of inverter, charger and battery management must keep every run below its capacity.',
+      unknown: 'Whether fuse {about} clears overloads is not known.',
+    },
+    whatToDo: 'Set and test those limits, or use a full-range fuse; then this stays as a reminder.',
+  },
+  {
+    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, battery at -20 °C and 10 % charge ≥ current that surely opens it (IEC 60269-1 gate: 5 s; blade: 6 × rating, 1 s)',
+    sources: ['iec-60269-1', 'iso-8820-3'], why: 'A fault that the fuse takes for a load burns for minutes.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: {
+      holds: 'The lowest fault, at {at}, drives {value}; {limit} opens fuse {about} within {within}.',
+      broken: 'The lowest fault, at {at} with a cold, nearly empty battery, drives only {value}; fuse {about} is sure to open within {within} only from {limit} up.',
+      unknown: 'Whether the lowest fault opens fuse {about} is not known.',
+    },
+    whatToDo: 'Use a smaller or faster fuse, or a thicker cable to the far end.',
+  },
+];
+
+const runRows: readonly Row[] = [
+  {
+    code: 'high-voltage.run-length-known', title: 'The length of every run is known', formula: 'length given, or both ends have a place',
+    sources: ['common-practice'], why: 'Without a length the run counts as its joints alone: drop, loss and fault current come out wrong.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: 'The length of {about} is known.', broken: 'The length of {about} is not known.', unknown: 'The length of {about} is not known, so it counts as its two joints alone.' },
+    whatToDo: 'Measure the run, or give both parts a place.',
+  },
+  {
+    code: 'high-voltage.run-steady-temperature', title: 'The conductor stays within its insulation’s temperature for good', formula: 'conductor temperature from I²R against heat given off to still air ≤ temperature rating',
+    sources: ['iec-60287-2-1', 'bs-7671', 'common-practice'], why: 'Insulation that runs above its rating hardens and cracks; what it covers is at several hundred volts.',
+    whenBroken: 'fix', nearMargin: 0.02,
+    wording: {
+      holds: '{about} reaches {value} with {current} in mode {mode} in air of {ambient}; it may reach {limit}.',
+      broken: '{about} reaches {value} with {current} in mode {mode} in air of {ambient}; it may reach only {limit}. {capacity} is what it may carry there.',
+      unknown: 'How warm {about} gets is not known.',
+    },
+    whatToDo: 'Use a larger cross-section, separate it from other loaded conductors, route it through cooler air, or lower the lasting current.',
+  },
+  {
+    code: 'high-voltage.run-short-time-temperature', title: 'The conductor stays within its temperature over the short-time modes', formula: 'peak conductor temperature of the repeated duty (pulse, then the lasting current until it may come again) ≤ temperature rating',
+    sources: ['iec-60287-2-1', 'iec-60853-2', 'iec-60949'], why: 'Copper stores heat for minutes: repeated pulses add up.',
+    whenBroken: 'fix', nearMargin: 0.02,
+    wording: {
+      holds: 'Mode {variant} ({current} for {lasts}) brings {about} to {value}; it may reach {limit}.',
+      broken: 'Mode {variant} ({current} for {lasts}) brings {about} from {start} to {value}; it may reach only {limit}.',
+      unknown: 'How warm mode {variant} makes {about} is not known.',
+    },
+    whatToDo: 'Use a larger cross-section, or allow the mode shorter or less often.',
+  },
+  {
+    code: 'high-voltage.run-voltage-rating', title: 'The insulation is rated for the battery’s voltage', formula: 'voltage rating ≥ highest battery voltage',
+    sources: ['iso-6469-3', 'common-practice'], why: 'Thin insulation passes a first test and fails where it is squeezed.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: '{about} is rated {value}; the battery reaches {limit}.', broken: '{about} is rated {value}, but the battery reaches {limit}.', unknown: 'Whether the insulation of {about} stands {limit} is not known.' },
+    whatToDo: 'Use cable rated for at least the highest battery voltage.',
+  },
+  {
+    code: 'high-voltage.run-bend-radius', title: 'No bend is tighter than the cable allows', formula: 'bend radius ≥ least radius of the cable',
+    sources: ['bs-638-4', 'common-practice'], why: 'Too tight a bend breaks strands and thins the insulation on the outside of the bend.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: { holds: '{about} is bent to {value}; {limit} is the least.', broken: '{about} is bent to {value}; {limit} is the least it allows.', unknown: 'Whether {about} bears its bend is not known.' },
+    whatToDo: 'Ease the bend or reroute.',
+  },
+  {
+    code: 'high-voltage.run-has-protection', title: 'A fuse lies in series with every run', formula: 'fuses that melt in series with the run, in every fault beyond it, 1 or more',
+    sources: ['iec-60364-4-43', 'common-practice'], why: 'A shorted run without a fuse is heated by the whole battery until it burns.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: {
+      holds: 'In every fault that {about} carries, {value} fuse(s) lie in series with it.',
+      broken: 'A short at {at} drives {fault} through {about}, and no fuse lies in series with it.',
+      unknown: 'Whether a fuse protects {about} is not known.',
+    },
+    whatToDo: 'Put a fuse at the end of the run that faces the battery.',
+  },
+  {
+    code: 'high-voltage.run-short-circuit', title: 'The fuse opens before a short damages the conductor', formula: 'I²t let through ≤ K²S² ln((θf + β)/(θi + β)), from the working temperature to the short-circuit temperature',
+    sources: ['iec-60949', 'iec-60364-4-43'], why: 'Past its short-circuit temperature the insulation is gone, and the next fault is to the chassis or to a hand.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: {
+      holds: 'A short at {at} puts at most {value} through {about} ({fuse}, {ending}); it stands {limit}.',
+      broken: 'A short at {at} ({fault}) puts {value} through {about} ({fuse}, {ending}); it stands only {limit}.',
+      unknown: 'What a short at {at} ({fault}) puts through {about} before a fuse has opened is not known.',
+    },
+    whatToDo: 'Use a fuse with a smaller clearing I²t, or a larger cross-section.',
+  },
+  {
+    code: 'high-voltage.run-overload', title: 'The fuse protects the run against overload', formula: 'fuse rating In ≤ Iz and I2 ≤ 1.45 Iz, Iz what the run may carry for good where it lies',
+    sources: ['iec-60364-4-43'], why: 'Between the run’s capacity and the fuse’s rating lies a current that overheats the run and never opens the fuse.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: {
+      holds: 'Fuse {fuse} ({value}) protects {about} against overload; up to {limit} would.',
+      broken: 'Fuse {fuse} ({value}) does not protect {about} against overload: it may carry {capacity}, which asks for {limit} at most. The limits of the equipment must do it.',
+      unknown: 'Whether fuse {fuse} protects {about} against overload is not known.',
+    },
+    whatToDo: 'Use a smaller fuse or a larger cross-section, or make sure that what is connected cannot take more than the run may carry.',
+  },
+  {
+    code: 'high-voltage.voltage-drop', title: 'Little voltage is lost on the way', formula: 'voltage lost between the battery’s ends and the part, as a share of the battery’s voltage, in the heaviest mode ≤ 3 %',
+    sources: ['abyc-e-11', 'common-practice'], why: 'What is lost is heat in cables, joints, fuses and contacts; a large share points to one bad joint.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: {
+      holds: '{about} gets all but {value} of the battery’s voltage in mode {mode} ({lost} lost on the way).',
+      broken: '{about} loses {value} of the battery’s voltage on the way in mode {mode} ({lost}); {limit} is usual at most.',
+      unknown: 'How much voltage is lost on the way to {about} is not known.',
+    },
+    whatToDo: 'Look for the run, joint or contact with the largest loss; use a larger cross-section or a shorter way.',
+  },
+];
+
+const contactorRows: readonly Row[] = [
+  {
+    code: 'high-voltage.contactor-continuous-current', title: 'The contact carries the lasting load', formula: 'largest current of modes without a time limit ≤ continuous rating',
+    sources: ['common-practice'], why: 'A contact that runs hot softens its springs and welds.',
+    whenBroken: 'fix', nearMargin: 0.05,
+    wording: { holds: '{about} carries {value} in mode {mode}; it is rated {limit}.', broken: '{about} carries {value} in mode {mode}, but is rated only {limit}.', unknown: 'Whether {about} carries its lasting current is not known.' },
+    whatToDo: 'Use a larger contactor. The rating holds only with the maker’s cable size on its studs: the cable is its heat sink.',
+  },
+  {
+    code: 'high-voltage.contactor-duty-current', title: 'The contact carries the repeated load', formula: 'rms current over one period of the short-time mode ≤ continuous rating',
+    sources: ['common-practice'], why: 'The contact heats with the square of the current; a pulse now and then is allowed, its mean square is not above the rating.',
+    whenBroken: 'fix', nearMargin: 0.05,
+    wording: {
+      holds: 'Over mode {mode} and its pause {about} carries {value} rms; it is rated {limit}.',
+      broken: 'Over mode {mode} ({pulse} for {lasts}) and its pause {about} carries {value} rms, but is rated only {limit}.',
+      unknown: 'The rms current of {about} is not known.',
+    },
+    whatToDo: 'Use a larger contactor, or allow the mode shorter or less often.',
+  },
+  {
+    code: 'high-voltage.contactor-voltage-rating', title: 'The contact is rated for the battery’s direct voltage', formula: 'DC voltage rating ≥ highest battery voltage',
+    sources: ['common-practice'], why: 'Above its voltage a contactor cannot stretch the arc until it goes out.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: '{about} is rated {value} DC; the battery reaches {limit}.', broken: '{about} is rated {value} DC, but the battery reaches {limit}.', unknown: 'Whether {about} can switch {limit} DC is not known.' },
+    whatToDo: 'Use a contactor rated for the highest battery voltage.',
+  },
+  {
+    code: 'high-voltage.contactor-breaks-load', title: 'The contact can break the heaviest load', formula: 'largest load current of any mode ≤ breaking current at rated voltage',
+    sources: ['common-practice'], why: 'When the coil loses its supply under load, the contact opens whatever flows.',
+    whenBroken: 'stop', nearMargin: 0.05,
+    wording: {
+      holds: '{about} may have to break {value} (mode {mode}); it can break {limit}.',
+      broken: '{about} may have to break {value} (mode {mode}), but it can break only {limit}.',
+      unknown: 'Whether {about} can break the load of mode {mode} is not known.',
+    },
+    whatToDo: 'Use a contactor that can break the load at the battery’s voltage; polarised ones only in the direction printed on them.',
+  },
+  {
+    code: 'high-voltage.contactor-opens-after-fuse', title: 'The contact never opens into a fault it cannot break', formula: 'for every fault the smaller of fault current / breaking current and fuse clearing time / release time ≤ 1',
+    sources: ['common-practice', 'closed-form'], why: 'A contact that opens into more than it can break draws an arc inside a sealed can.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: {
+      holds: '{about} meets no fault that it would have to break beyond its ability: worst ratio {value} (short at {at}, {fault}; fuse done in {fuse_time}).',
+      broken: '{about} could open into {fault} (short at {at}): it can break {breaking}, and the fuse in series is done in {fuse_time}. Ratio {value}, {limit} at most.',
+      unknown: 'Whether {about} finds a fault already ended by a fuse when it opens is not known.',
+    },
+    whatToDo: 'Use a faster fuse in series, a contactor with a larger breaking current or a slower release, or delay its opening on overcurrent until the fuse is done.',
+  },
+];
+
+export const highVoltageCodes: readonly CodeRow[] = [...[...networkRows, ...fuseRows, ...runRows, ...contactorRows].map((row) => ({ ...row, topic })), ...highVoltagePrechargeCodes];

@@ -60,7 +60,7 @@ export function wireCoil(fields: CoilValues, isPullingIn: boolean, wiring: Wirin
 }
 
 /** What the low-voltage subject needs to know of the coil. */
-export const coilRole = (fields: CoilValues) => ({ element: 'coil', positive: 'coil_a', negative: 'coil_b', ...coilLimits(fields) });
+export const coilRole = (fields: CoilValues) => ({ element: 'coil', positive: 'coil_a', negative: 'coil_b', ...coilLimits(fields), releaseTime: fields.release_time });
 
 /** A coil with an economiser is a consumer that takes more while it starts. */
 export const coilConsumers = (name: string, fields: CoilValues): { consumers?: readonly ConsumerRole[] } =>

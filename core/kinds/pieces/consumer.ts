@@ -14,8 +14,8 @@ import type { Wiring } from '../../part/wiring.ts';
 /** Voltages between which it works, and the voltage its current is stated for. */
 export const supplyFields = {
   rated_voltage: fromHandbook('voltage', 'consumer.rated_voltage', 'voltage at which its current is stated', { example: '13.5 V label', minimum: 0, aboveMinimum: true, maximum: 60 }),
-  minimum_voltage: fromHandbook('voltage', 'consumer.minimum_voltage', 'lowest voltage at its own terminals at which it still works', { example: '9 V datasheet', minimum: 0, aboveMinimum: true, maximum: 60 }),
-  maximum_voltage: fromHandbook('voltage', 'consumer.maximum_voltage', 'highest voltage at its own terminals that it stands for good', { example: '16 V datasheet', minimum: 0, aboveMinimum: true, maximum: 100 }),
+  minimum_voltage: fromHandbook('voltage', 'consumer.minimum_voltage', 'lowest voltage at its own terminals at which it still works', { isLimit: true, example: '9 V datasheet', minimum: 0, aboveMinimum: true, maximum: 60 }),
+  maximum_voltage: fromHandbook('voltage', 'consumer.maximum_voltage', 'highest voltage at its own terminals that it stands for good', { isLimit: true, example: '16 V datasheet', minimum: 0, aboveMinimum: true, maximum: 100 }),
   standby_current: optional('current', 'current it takes as long as it is fed, off or asleep; silent means none', { example: '0.5 mA datasheet', minimum: 0, aboveMinimum: true }),
 } as const;
 

@@ -9,8 +9,8 @@ import { fromHandbook, optional, required } from '../../part/field.ts';
 
 const voltageFields = {
   bleeder: optional('resistance', 'resistor that stays across the capacitor and empties it slowly; silent: there is none', { example: '47 kΩ measured', minimum: 0, maximum: 1e9, aboveMinimum: true }),
-  maximum_voltage: required('voltage', 'highest voltage between its poles', { example: '450 V label', minimum: 0, maximum: 2000, aboveMinimum: true }),
-  minimum_voltage: optional('voltage', 'lowest voltage between its poles at which it works', { example: '220 V label', minimum: 0, maximum: 2000, aboveMinimum: true }),
+  maximum_voltage: required('voltage', 'highest voltage between its poles', { isLimit: true, example: '450 V label', minimum: 0, maximum: 2000, aboveMinimum: true }),
+  minimum_voltage: optional('voltage', 'lowest voltage between its poles at which it works', { isLimit: true, example: '220 V label', minimum: 0, maximum: 2000, aboveMinimum: true }),
 } as const;
 
 /** For parts whose capacitor is so large that only its own value will do. */

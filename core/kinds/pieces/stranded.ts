@@ -8,14 +8,14 @@ import { choice, flag, fromHandbook, optional, required, text } from '../../part
 import { insulationClasses, insulationMeanings, insulationNames } from './insulation-class.ts';
 
 export const strandedFields = {
-  conductor_area: required('area', 'metal cross-section, in mm² or AWG', { example: '50 mm² label', minimum: CONDUCTOR_AREA_RANGE.minimum, maximum: CONDUCTOR_AREA_RANGE.maximum }),
+  conductor_area: required('area', 'metal cross-section, in mm² or AWG', { isLimit: true, example: '50 mm² label', minimum: CONDUCTOR_AREA_RANGE.minimum, maximum: CONDUCTOR_AREA_RANGE.maximum }),
   material: choice(['copper', 'aluminium'], 'metal of the conductor; silent means copper', { need: 'optional', fallback: 'copper' }),
   insulation: choice(insulationNames, 'what is around the conductor', { explain: insulationMeanings }),
-  temperature_rating: optional('temperature', 'highest conductor temperature printed on it; used instead of the one of its insulation', { example: '125 °C label', minimum: 300, maximum: 550 }),
-  voltage_rating: optional('voltage', 'voltage printed on it', { example: '1000 V label', minimum: 0, maximum: 1e4, aboveMinimum: true }),
+  temperature_rating: optional('temperature', 'highest conductor temperature printed on it; used instead of the one of its insulation', { isLimit: true, example: '125 °C label', minimum: 300, maximum: 550 }),
+  voltage_rating: optional('voltage', 'voltage printed on it', { isLimit: true, example: '1000 V label', minimum: 0, maximum: 1e4, aboveMinimum: true }),
   resistance_per_length: optional('resistance_per_length', 'measured, at 20 °C; used instead of the table of IEC 60228 class 5', { example: '0.39 mΩ/m measured', minimum: 0, maximum: 1, aboveMinimum: true }),
   fill_factor: fromHandbook('ratio', 'run.fill_factor', 'metal area as a share of the circle around the strands', { example: '72 %', minimum: 0.4, maximum: 1 }),
-  minimum_bend_radius: optional('length', 'least bend radius from its sheet; used instead of the usual multiple of its diameter', { example: '85 mm datasheet', minimum: 0, aboveMinimum: true }),
+  minimum_bend_radius: optional('length', 'least bend radius from its sheet; used instead of the usual multiple of its diameter', { isLimit: true, example: '85 mm datasheet', minimum: 0, aboveMinimum: true }),
   moves: flag('it is bent in use, to a swinging drive unit or a door'),
   screened: flag('it has a screen'),
   colour: text('colour of the jacket', { example: 'orange' }),

@@ -8,8 +8,9 @@ import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { dropLimits } from '../../physics/voltage-drop.ts';
 import { knownOf, type Known } from './fault-currents.ts';
-import { continuousCurrent, shortCurrents, type ModeAnswer } from './mode-currents.ts';
-import { runHeating, stockPath, type RunHeating } from './run-heating.ts';
+import { runCapacity, sharedHeating, steadyRunTemperature } from './heating-memo.ts';
+import { continuousCurrent, shortCurrents } from './mode-currents.ts';
+import { runHeating, stockPath } from './run-heating.ts';
 
 export interface RunLoad {
   readonly run: string;
@@ -34,16 +35,12 @@ export interface EquipmentDrop {
 
 export interface ConductorResults { readonly runs: readonly RunLoad[]; readonly drops: readonly EquipmentDrop[]; /** heat in all runs together [W] */ readonly loss: number }
 
-/** Answers that many runs of one stock share within a draw. */
-type Memo = Map<string, number>;
-
 export function studyConductors(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: ConductorResults; readonly checks: readonly Check[] } {
   const checks: Check[] = [];
   const runs: RunLoad[] = [];
-  const memo: Memo = new Map();
   for (const run of car.runs.values()) {
     if (run.carries !== 'high_voltage') continue;
-    runs.push(loadOf(car, run, known.modes, memo, checks));
+    runs.push(loadOf(car, run, known, checks));
     checks.push(...mechanicalAndVoltage(car, run, known));
   }
   const drops: EquipmentDrop[] = [];
@@ -59,14 +56,7 @@ export function studyConductors(car: Car, ask: Network, known: Known = knownOf(c
   return { results: { runs, drops, loss: runs.reduce((sum, { loss }) => sum + (loss ?? 0), 0) }, checks };
 }
 
-/** Temperature of a run at its continuous current [K]; undefined when a current or the conductor is not known. */
-export function steadyTemperatureOf(car: Car, run: CarRun, modes: readonly ModeAnswer[], memo: Memo = new Map()): number | undefined {
-  const heating = runHeating(car, run);
-  const current = continuousCurrent(modes, run.name)?.current;
-  return heating.outcome === 'known' && current !== undefined ? steadyOf(run, heating.heating, current, memo) : undefined;
-}
-
-function loadOf(car: Car, run: CarRun, modes: readonly ModeAnswer[], memo: Memo, checks: Check[]): RunLoad {
+function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: Check[]): RunLoad {
   const about = [run.name];
   if (run.length === undefined) checks.push({ code: 'high-voltage.run-length-known', about, sense: 'at_least', needs: [`runs.${run.name}.length`] });
   const result = runHeating(car, run);
@@ -78,15 +68,15 @@ function loadOf(car: Car, run: CarRun, modes: readonly ModeAnswer[], memo: Memo,
     return { ...empty, ambient: undefined, steadyTemperature: undefined, peakTemperature: undefined, capacity: undefined, resistance: undefined, loss: undefined };
   }
   const { heating } = result;
-  const temperature = steadyOf(run, heating, steady.current, memo);
-  const capacity = once(memo, key('capacity', run, heating, rating), () => heating.currentAt(rating));
+  const temperature = steadyRunTemperature(run, heating, steady.current, memo);
+  const capacity = runCapacity(run, heating, memo);
   checks.push({
     code: 'high-voltage.run-steady-temperature', about, value: temperature, limit: rating, sense: 'at_most', quantity: 'temperature',
     details: { current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
   });
   let peakTemperature: number | undefined;
   for (const short of shortCurrents(modes, run.name)) {
-    const peak = once(memo, key('peak', run, heating, steady.current, short.current, short.lasts, short.every ?? 0), () =>
+    const peak = sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
       short.duty ? heating.peak(short.duty) : heating.after(short.current, short.lasts, Math.min(temperature, heating.modelLimit)));
     peakTemperature = Math.max(peakTemperature ?? peak, peak);
     checks.push({
@@ -107,7 +97,7 @@ function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly
   const radius = run.fields['bend_radius'];
   if (typeof radius === 'number') {
     checks.push(conductor.minimumBendRadius === undefined
-      ? { code: 'high-voltage.run-bend-radius', about, sense: 'at_least', quantity: 'length', needs: [stockPath(car, run, 'bend_radius')] }
+      ? { code: 'high-voltage.run-bend-radius', about, sense: 'at_least', quantity: 'length', needs: [stockPath(car, run, 'minimum_bend_radius')] }
       : { code: 'high-voltage.run-bend-radius', about, value: radius, limit: conductor.minimumBendRadius, sense: 'at_least', quantity: 'length' });
   }
   const pack = packs.packs[0];
@@ -142,23 +132,4 @@ function dropTo(car: Car, part: CarPart, { packs, modes }: Known): EquipmentDrop
     }
   }
   return worst;
-}
-
-function steadyOf(run: CarRun, heating: RunHeating, current: number, memo: Memo): number {
-  return once(memo, key('steady', run, heating, current), () => heating.steady(current));
-}
-
-/** Everything that the answer depends on; runs of one stock in one place share it. */
-function key(what: string, run: CarRun, { ambient, grouping }: RunHeating, ...numbers: readonly number[]): string {
-  const { resistancePerLength, shape, insulationThermalResistivity, material } = run.conductor!;
-  const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
-  return [what, material, shape.form, resistancePerLength, d1, d2, insulationThermalResistivity ?? '', ambient, grouping, ...numbers].join(' ');
-}
-
-function once(memo: Memo, at: string, compute: () => number): number {
-  const found = memo.get(at);
-  if (found !== undefined) return found;
-  const value = compute();
-  memo.set(at, value);
-  return value;
 }

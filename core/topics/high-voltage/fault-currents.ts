@@ -8,11 +8,14 @@ import type { State } from '../../car/state.ts';
 import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
+import type { HeatingMemo } from './heating-memo.ts';
 import type { ModeAnswer } from './mode-currents.ts';
 import { modeAnswers, whyNot } from './mode-currents.ts';
-import { carriesHighVoltage, protectionOf } from './fuse-in-fault.ts';
+import { CARRIES_SHARE, carriesHighVoltage, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
 import type { PackEnds, Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
+
+export { CARRIES_SHARE } from './fuse-in-fault.ts';
 
 /** A full warm pack gives the highest current, a nearly empty cold one the lowest. [1], [K]: 45 °C and -20 °C. Our choice, no source. */
 export const faultEnds = {
@@ -23,8 +26,6 @@ export type FaultEnd = keyof typeof faultEnds;
 
 /** Resistance of a bolted short [ohm]; our choice. */
 const BOLTED = 1e-4;
-/** An element with less than this share of a fault's current does not count as carrying it [1]; our choice. */
-export const CARRIES_SHARE = 0.005;
 /** Voltage class A ends here [V] (ISO 6469-3, UN R100): what cannot exceed it is not looked at as a pack here. */
 const CLASS_A = 60;
 
@@ -49,6 +50,8 @@ export interface FaultCase {
   readonly lengthMissing: readonly string[];
   /** current of a run or an element (`Part.element`), signed [A] */
   readonly currentOf: (id: string) => number;
+  /** fuses and other protection that carry it */
+  readonly openings: readonly Opening[];
 }
 
 export interface FailedFault { readonly at: string; readonly end: FaultEnd; readonly why: string }
@@ -60,13 +63,21 @@ export interface Faults {
   readonly notReached: readonly string[];
 }
 
+const bothEnds: readonly FaultEnd[] = ['high', 'low'];
+const highOnly: readonly FaultEnd[] = ['high'];
+
 /** What the ideas of this subject share, worked out once for a draw. */
-export interface Known { readonly packs: Packs; readonly modes: readonly ModeAnswer[]; readonly faults: Faults }
+export interface Known {
+  readonly packs: Packs; readonly protection: readonly Protection[]; readonly modes: readonly ModeAnswer[]; readonly faults: Faults;
+  /** temperatures and capacities already worked out in this draw, see `heating-memo.ts` */
+  readonly heating: HeatingMemo;
+}
 
 export function knownOf(car: Car, ask: Network): Known {
   const packs = packsOf(car);
   const modes = modeAnswers(car, ask);
-  return { packs, modes, faults: faultsOf(car, ask, packs, modes) };
+  const protection = protectionOf(car);
+  return { packs, protection, modes, faults: faultsOf(car, ask, packs, modes, protection), heating: new Map() };
 }
 
 export interface FaultSummary {
@@ -90,15 +101,14 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
   for (const { at, end, why } of faults.failed) checks.push({ code: 'high-voltage.fault-computed', about: [at], variant: end, value: 0, limit: 1, sense: 'is_true', details: { reason: why } });
   for (const part of faults.notReached) checks.push({ code: 'high-voltage.fault-current-known', about: [part], sense: 'at_most', needs: packs.missing.length > 0 ? packs.missing : ['modes'] });
 
-  const elements = protectionOf(car);
   const results = faults.cases.map((fault): FaultSummary => ({
     at: fault.at, where: fault.where, end: fault.end, mode: fault.mode, current: fault.current, voltage: fault.voltage, resistance: fault.resistance,
     inductance: fault.inductance, timeConstant: fault.inductance / fault.resistance,
-    protection: Object.fromEntries(elements.map(({ id }) => [id, Math.abs(fault.currentOf(id))] as const).filter(([, current]) => current >= CARRIES_SHARE * fault.current)),
+    protection: Object.fromEntries(fault.openings.map(({ fuse, through }) => [fuse.id, through])),
   }));
   for (const fault of faults.cases) {
     if (fault.where !== 'pack' || fault.end !== 'high') continue;
-    const opens = elements.filter(({ opensByHeat, id }) => opensByHeat && Math.abs(fault.currentOf(id)) >= CARRIES_SHARE * fault.current);
+    const opens = fault.openings.filter(({ fuse }) => fuse.opensByHeat);
     checks.push({
       code: 'high-voltage.pack-terminals-protected', about: [fault.at], value: opens.length, limit: 1, sense: 'at_least', quantity: 'number',
       details: { fault: { value: fault.current, quantity: 'current' }, other_end: fault.negative },
@@ -109,7 +119,7 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
 
 interface FaultPoint { readonly at: string; readonly where: FaultCase['where']; readonly positive: string; readonly negative: string }
 
-function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnswer[]): Faults {
+function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnswer[], protection: readonly Protection[]): Faults {
   const dangerous = packs.packs.filter(({ maximumVoltage }) => maximumVoltage > CLASS_A);
   const cases: FaultCase[] = [];
   const failed: FailedFault[] = [];
@@ -123,7 +133,10 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
     ? modes.flatMap(({ mode, solved: answer }) => (answer ? [{ mode, answer }] : []))
     : [ask.solve({})].flatMap((answer) => (answer.outcome === 'solved' ? [{ mode: undefined, answer }] : []));
 
-  for (const point of faultPoints(car, dangerous)) {
+  const points = faultPoints(car, dangerous);
+  // the lowest fault is at the far end of something; across the pack itself only the highest matters when there is such an end
+  const hasEquipment = points.some(({ where }) => where === 'equipment');
+  for (const point of points) {
     const live = solved.filter(({ answer }) => isLive(answer, point, lowestPack));
     const feeding = point.where === 'pack' ? mostClosed(live, contacts) : distinct(live, contacts);
     if (feeding.length === 0) {
@@ -133,11 +146,11 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
     }
     const before = cases.length + failed.length;
     for (const mode of feeding) {
-      for (const end of ['high', 'low'] as const) {
+      for (const end of point.where === 'pack' && hasEquipment ? highOnly : bothEnds) {
         const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...faultEnds[end] };
         const answer = ask.solve(state);
         if (answer.outcome === 'solved') {
-          const fault = faultCase(car, point, end, mode, answer, runsAt, cells[end]);
+          const fault = faultCase(car, point, end, mode, answer, runsAt, cells[end], protection);
           if (fault) cases.push(fault);
         } else failed.push({ at: point.at, end, why: whyNot(answer) });
       }
@@ -219,7 +232,7 @@ function runsByNode(car: Car): RunsAt {
 }
 
 /** @returns undefined when next to nothing flows: the mode's contacts do not carry the fault after all */
-function faultCase(car: Car, point: FaultPoint, end: FaultEnd, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[]): FaultCase | undefined {
+function faultCase(car: Car, point: FaultPoint, end: FaultEnd, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[], protection: readonly Protection[]): FaultCase | undefined {
   const current = Math.abs(answer.currentOf('bridge 1'));
   if (!(current > 1)) return undefined;
   // what the cells give, shared out over the current of the short: their electromotive force in the loop
@@ -236,7 +249,8 @@ function faultCase(car: Car, point: FaultPoint, end: FaultEnd, mode: string | un
     if (run.length === undefined) lengthMissing.push(run.name);
     else inductance += runInductance(run.length) * share * share;
   }
-  return { ...point, end, mode, current, voltage, resistance: voltage / current, inductance, lengthMissing, currentOf: answer.currentOf };
+  const loop = { current, voltage, resistance: voltage / current, inductance, currentOf: answer.currentOf };
+  return { ...point, end, mode, ...loop, lengthMissing, openings: openingsIn(loop, protection) };
 }
 
 /** Current out of a module's positive terminal: into the runs there, and into the short when it lies on that terminal. */

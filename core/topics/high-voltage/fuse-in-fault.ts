@@ -43,25 +43,43 @@ export function carriesHighVoltage(part: Pick<CarPart, 'ports'>, port: string): 
   return part.ports.some(({ name, carries }) => name === port && carries === 'high_voltage');
 }
 
-/**
- * When a fuse melts in a fault.
- *
- * @returns undefined when its melting I²t is not known or it carries nothing
- * Range: each branch of the loop follows the same exponential, with the time constant of the whole
- */
-export function meltingIn(fuse: Protection, fault: FaultLoopSeen): Melting | undefined {
-  const through = Math.abs(fault.currentOf(fuse.id));
-  if (fuse.role.meltingEnergy === undefined || !(through > 0)) return undefined;
-  const resistance = fault.voltage / through;
-  return fuseMelting({ voltage: fault.voltage, resistance, inductance: (fault.inductance / fault.resistance) * resistance }, fuse.role.meltingEnergy);
+/** A protection element that carries a fault: what becomes of it. */
+export interface Opening {
+  readonly fuse: Protection;
+  /** prospective current through it [A] */
+  readonly through: number;
+  /** undefined when its melting I²t is not known */
+  readonly melting: Melting | undefined;
+  /** until the current is zero: melting, then the arc [s]; undefined when melting or clearing I²t is not known, or it melts too slowly to say */
+  readonly clearingTime: number | undefined;
 }
 
-/** Time until the current is zero [s]: melting, then the arc. Undefined when melting or clearing I²t is not known, or it melts too slowly to say. */
-export function clearingTime(fuse: Protection, fault: FaultLoopSeen): number | undefined {
-  const melting = meltingIn(fuse, fault);
-  const { meltingEnergy, clearingEnergy } = fuse.role;
-  if (melting?.outcome !== 'melts' || meltingEnergy === undefined || clearingEnergy === undefined) return undefined;
-  return melting.time + arcingTime(meltingEnergy, Math.max(meltingEnergy, clearingEnergy), melting.peak);
+/** An element with less than this share of a fault's current does not count as carrying it [1]; our choice. */
+export const CARRIES_SHARE = 0.005;
+
+/**
+ * Every protection element that carries a fault, with the time it takes.
+ *
+ * Range: each branch of the loop follows the same exponential, with the time constant of the whole
+ */
+export function openingsIn(fault: FaultLoopSeen, protection: readonly Protection[]): readonly Opening[] {
+  const openings: Opening[] = [];
+  for (const fuse of protection) {
+    const through = Math.abs(fault.currentOf(fuse.id));
+    if (through < CARRIES_SHARE * fault.current || !(through > 0)) continue;
+    const { meltingEnergy, clearingEnergy } = fuse.role;
+    const resistance = fault.voltage / through;
+    const melting = meltingEnergy === undefined ? undefined : fuseMelting({ voltage: fault.voltage, resistance, inductance: (fault.inductance / fault.resistance) * resistance }, meltingEnergy);
+    const clearingTime = melting?.outcome !== 'melts' || meltingEnergy === undefined || clearingEnergy === undefined ? undefined
+      : melting.time + arcingTime(meltingEnergy, Math.max(meltingEnergy, clearingEnergy), melting.peak);
+    openings.push({ fuse, through, melting, clearingTime });
+  }
+  return openings;
+}
+
+/** Fuses that carry the whole of a current that flows elsewhere in the fault, and open by heat. */
+export function fusesInSeries(through: number, openings: readonly Opening[]): readonly Opening[] {
+  return openings.filter((opening) => opening.fuse.opensByHeat && opening.through >= 0.99 * through);
 }
 
 export type LetThroughTo =
@@ -78,20 +96,18 @@ export type LetThroughTo =
  *
  * @param through  current of the fault in the conductor [A]
  */
-export function letThroughTo(through: number, fault: FaultLoopSeen, protection: readonly Protection[]): LetThroughTo {
-  const inSeries = protection.filter(({ id }) => Math.abs(fault.currentOf(id)) >= 0.99 * through);
-  const fuses = inSeries.filter(({ opensByHeat }) => opensByHeat);
-  if (fuses.length === 0) return { outcome: 'unprotected', hasPyrotechnic: inSeries.length > 0 };
+export function letThroughTo(through: number, openings: readonly Opening[]): LetThroughTo {
+  const fuses = fusesInSeries(through, openings);
+  if (fuses.length === 0) return { outcome: 'unprotected', hasPyrotechnic: openings.some((opening) => opening.through >= 0.99 * through) };
   let least: { energy: number; fuse: string; isCleared: boolean } | undefined;
   const needs: string[] = [];
-  for (const fuse of fuses) {
+  for (const { fuse, through: carried, melting } of fuses) {
     const { meltingEnergy, clearingEnergy } = fuse.role;
     if (meltingEnergy === undefined) needs.push(`parts.${fuse.part}.melting_energy`);
     if (clearingEnergy === undefined) needs.push(`parts.${fuse.part}.clearing_energy`);
-    const melting = meltingIn(fuse, fault);
     if (!melting || clearingEnergy === undefined) continue;
     // a fuse that carries more than this conductor lets through the same share squared
-    const share = through / Math.abs(fault.currentOf(fuse.id));
+    const share = through / carried;
     const isCleared = melting.outcome === 'melts';
     const energy = isCleared ? clearingEnergy * share * share : through * through * ADIABATIC_TIME_LIMIT;
     if (!least || energy < least.energy) least = { energy, fuse: fuse.part, isCleared };

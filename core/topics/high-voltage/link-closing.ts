@@ -43,7 +43,7 @@ export function studyClosing(car: Car, ask: Network, closing: Closing, residualO
   if (!pack) return { results: none, checks };
   checks.push({
     code: 'high-voltage.precharge-present', about: (empty.length > 0 ? empty : links).map(({ part }) => part), variant, value: directEnergy, limit: DIRECT_CLOSING_ENERGY, sense: 'at_most', quantity: 'energy',
-    details: { voltage: { value: pack.voltage, quantity: 'voltage' }, capacitance: { value: emptyCapacitance, quantity: 'capacitance' }, from: from ?? 'everything off', to },
+    details: { voltage: { value: pack.voltage, quantity: 'voltage' }, capacitance: { value: emptyCapacitance, quantity: 'capacitance' }, from: from ?? 'everything off', to, names: empty.map(({ part }) => part).join(', ') },
   });
 
   // the links side by side, at what each group has when the contact closes: one loop with the sum of C dV² and the largest dV

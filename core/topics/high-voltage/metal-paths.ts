@@ -9,6 +9,7 @@ import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
 import { wireCar } from '../../car/wire-car.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
+import type { Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
 
 /** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
@@ -48,10 +49,8 @@ export interface MetalPaths {
   readonly pictureOf: (mode: string | undefined) => Picture | undefined;
   /** a terminal of each part with cells */
   readonly cellTerminals: readonly string[];
-  /** highest voltage of the pack in service [V]; undefined without a whole cell part */
-  readonly highestVoltage: number | undefined;
-  /** paths of values without which cells could not be counted */
-  readonly missing: readonly string[];
+  /** the packs of the car, worked out once */
+  readonly packs: Packs;
   /** for other questions than a mode: groups over the branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
 }
@@ -64,7 +63,6 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
   if (known) return known;
   const branches = branchesOf(car);
   const pictures = new Map<string | undefined, Picture | undefined>();
-  const packs = packsOf(car);
   const paths: MetalPaths = {
     branches,
     pictureOf: (mode) => {
@@ -72,8 +70,7 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       return pictures.get(mode);
     },
     cellTerminals: [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : [])),
-    highestVoltage: packs.packs[0]?.maximumVoltage,
-    missing: packs.missing,
+    packs: packsOf(car),
     groups: (joins) => groupsOver(branches, joins),
   };
   remembered.set(ask, paths);

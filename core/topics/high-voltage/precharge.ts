@@ -79,21 +79,21 @@ export function studyPrecharge(car: Car, ask: Network): { readonly results: Prec
     const isReached = modes.length > 0;
     if (!isReached) neverLive.push(link.part);
     checks.push({ code: 'high-voltage.link-reached', about: [link.part], value: isReached ? 1 : 0, limit: 1, sense: 'is_true', details: { modes: modes.join(', ') } });
-    if (isReached) checks.push(polarityCheck(car, ask, link, modes[0]!));
+    if (isReached) checks.push(polarityCheck(car, ask, link, modes[0]!), voltageCheck(link, paths.packs.packs[0]?.maximumVoltage));
   }
 
   const filled = transitions.fillings.map((filling) => fillingOf(car, ask, filling, transitions));
   const known = filled.filter((entry): entry is Filled => entry !== undefined);
   for (const entry of known) checks.push(...entry.checks);
   const closings = transitions.closings.map((closing) => {
-    const { results, checks: found } = studyClosing(car, ask, closing, (filling) => known.find((entry) => entry.filling === filling)?.result.residual);
+    const { results, checks: found } = studyClosing(car, ask, closing, (filling) => known.find(({ result }) => result.mode === filling.mode && result.by === filling.path.part)?.result.residual);
     checks.push(...found);
     return results;
   });
   return { results: { precharges: known.map(({ result }) => result), closings, neverLive }, checks };
 }
 
-interface Filled { readonly filling: Filling; readonly result: PrechargeResult; readonly checks: readonly Check[] }
+interface Filled { readonly result: PrechargeResult; readonly checks: readonly Check[] }
 
 function fillingOf(car: Car, ask: Network, filling: Filling, transitions: LinkTransitions): Filled | undefined {
   const { mode, path, links } = filling;
@@ -151,7 +151,7 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
     relayCheck(common, peakCurrent, contact?.makingCurrent ?? contact?.rating, path.part),
   ];
   return {
-    filling, checks,
+    checks,
     result: {
       mode, by: path.part, kind: 'resistor', links: links.map((link) => link.part), capacitance: circuit.capacitance, packVoltage: pack.voltage, resistance: circuit.resistance,
       loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack.voltage - voltageReached,
@@ -183,7 +183,7 @@ function byConverter(car: Car, ask: Network, filling: Filling & { path: Converte
     },
   ];
   return {
-    filling, checks,
+    checks,
     result: {
       mode, by: path.part, kind: 'converter', links: links.map((link) => link.part), capacitance, packVoltage: pack.voltage, resistance: undefined,
       loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack.voltage - voltageReached,
@@ -197,6 +197,12 @@ function byConverter(car: Car, ask: Network, filling: Filling & { path: Converte
 function polarityCheck(car: Car, ask: Network, link: Link, mode: string): Check {
   const solved = metalPaths(car, ask).pictureOf(mode)!.solved;
   return { code: 'high-voltage.link-polarity', about: [link.part], value: solved.voltageOf(link.positive) - solved.voltageOf(link.negative), limit: 0, sense: 'at_least', quantity: 'voltage', details: { mode } };
+}
+
+/** @param pack  every cell at its highest voltage in service [V]; undefined: not known */
+function voltageCheck(link: Link, pack: number | undefined): Check {
+  const limit = link.role.maximumVoltage;
+  return { code: 'high-voltage.link-voltage-rating', about: [link.part], ...numbers(pack, limit), sense: 'at_most', quantity: 'voltage', ...needsOf([...(pack === undefined ? ['cells'] : []), ...(limit === undefined ? [`parts.${link.part}.maximum_voltage`] : [])]) };
 }
 
 type About = { readonly about: readonly string[]; readonly variant: string };

@@ -1,0 +1,32 @@
+/**
+ * Heat balances worked out once for all runs of one stock that lie in the same air and carry the same current: within a
+ * draw the answers are numbers by what they depend on.
+ */
+import type { CarRun } from '../../car/car.ts';
+import type { RunHeating } from './run-heating.ts';
+
+export type HeatingMemo = Map<string, number>;
+
+/** Conductor temperature of a run at a steady current [K]. */
+export function steadyRunTemperature(run: CarRun, heating: RunHeating, current: number, memo: HeatingMemo): number {
+  return sharedHeating(memo, run, heating, ['steady', current], () => heating.steady(current));
+}
+
+/** Steady current that brings a run to its temperature rating where it lies [A]. */
+export function runCapacity(run: CarRun, heating: RunHeating, memo: HeatingMemo): number {
+  const rating = run.conductor!.temperatureRating;
+  return sharedHeating(memo, run, heating, ['capacity', rating], () => heating.currentAt(rating));
+}
+
+/** @param asked  what is asked and every number, beside conductor and air, that the answer depends on */
+export function sharedHeating(memo: HeatingMemo, run: CarRun, { ambient, grouping }: RunHeating, asked: readonly (string | number)[], compute: () => number): number {
+  const { resistancePerLength, shape, insulationThermalResistivity, material, area } = run.conductor!;
+  const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
+  // currents of one string differ in their last digits only; they share an answer
+  const key = [shape.form, material, area, resistancePerLength, d1, d2, insulationThermalResistivity ?? 'bare', ambient, grouping, ...asked.map((item) => (typeof item === 'number' ? item.toPrecision(7) : item))].join(' ');
+  const found = memo.get(key);
+  if (found !== undefined) return found;
+  const value = compute();
+  memo.set(key, value);
+  return value;
+}

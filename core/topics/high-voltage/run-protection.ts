@@ -1,0 +1,109 @@
+/**
+ * Does something open before a high-voltage run is damaged: a fuse in series in every fault, its let-through against the
+ * conductor's short-circuit withstand, its rating against what the run may carry for good.
+ */
+import type { Network } from '../../car/ask.ts';
+import type { Car, CarRun } from '../../car/car.ts';
+import type { Check } from '../../findings/finding.ts';
+import { allowedHeating } from '../../physics/adiabatic.ts';
+import { overloadRule } from '../../physics/cable-overload.ts';
+import { knownOf, type FaultCase, type Known } from './fault-currents.ts';
+import { CARRIES_SHARE, fusesInSeries, letThroughTo } from './fuse-in-fault.ts';
+import { runCapacity, steadyRunTemperature } from './heating-memo.ts';
+import { continuousCurrent } from './mode-currents.ts';
+import { runHeating } from './run-heating.ts';
+
+export interface RunShort {
+  readonly run: string;
+  /** highest prospective fault current through it [A] */ readonly faultCurrent: number;
+  /** I²t it takes from its working temperature to its short-circuit temperature [A2.s] */ readonly withstand: number | undefined;
+  /** most that a fault puts through it before a fuse has opened [A2.s] */ readonly letThrough: number | undefined;
+  /** fuse that ends the worst fault; undefined when none does or it is not known */ readonly fuse: string | undefined;
+}
+
+/** Opening ratio I2/In of the overload rule: gG 1.6 (IEC 60269-1), blade 1.35 (ISO 8820-3). */
+const openingRatios = { full_range: 1.6, blade: 1.35 } as const;
+/** The adiabatic law answers up to 1000 K; a bare bar's limit stays below. */
+const HOTTEST_END = 1000;
+
+export function studyRunProtection(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: readonly RunShort[]; readonly checks: readonly Check[] } {
+  const results: RunShort[] = [];
+  const checks: Check[] = [];
+  for (const run of car.runs.values()) {
+    if (run.carries !== 'high_voltage') continue;
+    const cases = known.faults.cases.filter((fault) => Math.abs(fault.currentOf(run.name)) >= CARRIES_SHARE * fault.current);
+    if (cases.length === 0) continue;
+    results.push(shortCircuit(car, run, cases, known, checks));
+    checks.push(...overload(car, run, cases, known));
+  }
+  return { results, checks };
+}
+
+function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known, checks: Check[]): RunShort {
+  const about = [run.name];
+  let faultCurrent = 0;
+  let worst: { energy: number; fuse: string | undefined; isCleared: boolean; at: string; through: number } | undefined;
+  let open: { at: string; through: number; hasPyrotechnic: boolean } | undefined;
+  let fewest = Infinity;
+  const needs = new Set<string>();
+  for (const fault of cases) {
+    const through = Math.abs(fault.currentOf(run.name));
+    faultCurrent = Math.max(faultCurrent, through);
+    const result = letThroughTo(through, fault.openings);
+    if (fault.where === 'equipment') fewest = Math.min(fewest, fusesInSeries(through, fault.openings).length);
+    if (result.outcome === 'needs') result.needs.forEach((path) => needs.add(path));
+    if (result.outcome === 'unprotected' && fault.where === 'equipment' && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
+    if (result.outcome === 'energy' && (!worst || result.energy > worst.energy)) worst = { energy: result.energy, fuse: result.fuse, isCleared: result.isCleared, at: fault.at, through };
+  }
+  if (Number.isFinite(fewest)) {
+    checks.push({
+      code: 'high-voltage.run-has-protection', about, value: fewest, limit: 1, sense: 'at_least', quantity: 'number',
+      details: { fault: { value: open?.through ?? faultCurrent, quantity: 'current' }, at: open?.at ?? cases[0]!.at },
+      ...(open?.hasPyrotechnic === true ? { levelWhenBroken: 'fix' as const } : {}),
+    });
+  }
+  const withstand = withstandOf(car, run, known);
+  // a run that nothing protects in any fault has its finding above; its withstand decides nothing
+  if (worst || needs.size > 0) {
+    const missing = [...needs, ...(withstand === undefined ? run.missing : [])];
+    checks.push({
+      code: 'high-voltage.run-short-circuit', about, sense: 'at_most', quantity: 'heating_integral',
+      ...(worst ? { value: worst.energy } : {}), ...(withstand === undefined ? {} : { limit: withstand }), ...(missing.length > 0 ? { needs: missing } : {}),
+      details: { fuse: worst?.fuse ?? 'no fuse', at: worst?.at ?? cases[0]!.at, fault: { value: worst?.through ?? faultCurrent, quantity: 'current' }, ending: worst?.isCleared === false ? 'counted for 5 s, because it melts too slowly to count on' : 'let through until the current is zero' },
+    });
+  }
+  return { run: run.name, faultCurrent, withstand, letThrough: needs.size > 0 ? undefined : worst?.energy, fuse: worst?.fuse };
+}
+
+/** From the working temperature, or the rating when the working temperature is not known. */
+function withstandOf(car: Car, run: CarRun, known: Known): number | undefined {
+  const { conductor } = run;
+  if (!conductor || !(conductor.area > 0)) return undefined;
+  const heating = runHeating(car, run);
+  const current = continuousCurrent(known.modes, run.name)?.current;
+  const start = heating.outcome === 'known' && current !== undefined ? steadyRunTemperature(run, heating.heating, current, known.heating) : conductor.temperatureRating;
+  return allowedHeating(conductor.area, conductor.material, start, Math.min(conductor.shortCircuitTemperature, HOTTEST_END));
+}
+
+/** The fuse with the smallest rating in series, for the share of its current that passes here, against what the run may carry. */
+function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known): readonly Check[] {
+  const fault = cases.find(({ where, end }) => where === 'equipment' && end === 'high');
+  if (!fault || !run.conductor) return [];
+  const through = Math.abs(fault.currentOf(run.name));
+  let least: { rating: number; ratio: number; fuse: string } | undefined;
+  for (const { fuse: { part, role }, through: carried } of fusesInSeries(through, fault.openings)) {
+    if (role.style !== 'full_range' && role.style !== 'blade') continue;
+    const rating = role.rating * (through / carried);
+    if (rating > 0 && (!least || rating < least.rating)) least = { rating, ratio: openingRatios[role.style], fuse: part };
+  }
+  if (!least) return [];
+  const heating = runHeating(car, run);
+  if (heating.outcome === 'needs') return [{ code: 'high-voltage.run-overload', about: [run.name], sense: 'at_most', quantity: 'current', needs: heating.needs, details: { fuse: least.fuse } }];
+  const capacity = runCapacity(run, heating.heating, known.heating);
+  const load = continuousCurrent(known.modes, run.name)?.current ?? 0;
+  const limit = capacity > 0 ? overloadRule(load, least.rating, capacity, least.ratio).highestRating : 0;
+  return [{
+    code: 'high-voltage.run-overload', about: [run.name], value: least.rating, limit, sense: 'at_most', quantity: 'current',
+    details: { fuse: least.fuse, capacity: { value: capacity, quantity: 'current' } },
+  }];
+}
