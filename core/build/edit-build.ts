@@ -18,9 +18,10 @@ import { readBuild } from './read-build.ts';
 import type { Words } from './read-build.ts';
 import { partFields } from './read-parts.ts';
 import { commonFieldsBeside } from './read-runs.ts';
-import { readSource } from './read-source.ts';
 import { sizePieces } from './read-triple.ts';
-import { problemOf } from './report-problem.ts';
+import { collectProblems, problemOf } from './report-problem.ts';
+import { emptyMemory, readSourceAgain } from './source-memory.ts';
+import type { SourceMemory } from './source-memory.ts';
 import { applySplices, inOrder, inverseOf } from './splice.ts';
 import type { Splice } from './splice.ts';
 import { isEmpty } from './source-tree.ts';
@@ -62,12 +63,12 @@ export type EditResult =
  * @param text   the file
  * @param edit   what to change
  * @param words  kinds, run kinds and handbook that the value is checked against
+ * @param memory of the reader of this file; makes it quicker, changes nothing else
  * @returns the new text and how to take it back, or why the edit was not made
  * Checked: core/build/edit-build.test.ts
  */
-export function editBuild(text: string, edit: Edit, words: Words): EditResult {
-  const root = readSource(text, () => undefined);
-  const context: Context = { text, root, words };
+export function editBuild(text: string, edit: Edit, words: Words, memory: SourceMemory = emptyMemory()): EditResult {
+  const context = contextOf(text, words, memory);
   switch (edit.do) {
     case 'splice': return edited(context, edit.splices, { reverse: undefined });
     case 'set': return setValue(context, edit);
@@ -86,7 +87,14 @@ export function editBuild(text: string, edit: Edit, words: Words): EditResult {
   }
 }
 
-interface Context { readonly text: string; readonly root: SourceNode | undefined; readonly words: Words }
+/** A text, its tree and what is wrong with its syntax. */
+interface Context { readonly text: string; readonly root: SourceNode | undefined; readonly broken: readonly Problem[]; readonly words: Words; readonly memory: SourceMemory }
+
+function contextOf(text: string, words: Words, memory: SourceMemory): Context {
+  const problems = collectProblems();
+  const root = readSourceAgain(text, memory, problems.report);
+  return { text, root, broken: problems.all(), words, memory };
+}
 
 interface Proof {
   readonly reverse: Edit | undefined;
@@ -99,36 +107,41 @@ interface Proof {
 const top: Place = { line: 1, column: 1, offset: 0, end: 0 };
 
 /** Makes the change and proves that it did what it should and nothing else. */
-function edited({ text, root, words }: Context, splices: readonly Splice[], { reverse, path, isChecked = false }: Proof): EditResult {
+function edited(context: Context, splices: readonly Splice[], { reverse, path, isChecked = false }: Proof): EditResult {
+  const { text, words, memory } = context;
   const after = applySplices(text, splices);
   if (after === undefined) return refused('', top, 'another text than the edit was made for', 'the text as it was then');
   const result: EditResult = { ok: true, text: after, splices, inverse: { do: 'splice', splices: inverseOf(splices) }, reverse };
   if (path === undefined) return result;
-  const isBelow = (other: string): boolean => other === path || other.startsWith(`${path}.`);
-  const known = new Set(syntaxProblems(text).map((problem) => problem.message));
-  const broken = syntaxProblems(after).find((problem) => !known.has(problem.message));
+  const now = contextOf(after, words, memory);
+  const broken = freshProblem(now.broken, context.broken);
   if (broken) return { ok: false, problem: broken };
-  const before = flatten(root);
-  const now = flatten(readSource(after, () => undefined));
-  // The groups that the path runs through may appear with it or be empty without it.
-  const isOnTheWay = (other: string): boolean => path.startsWith(`${other}.`);
-  for (const key of new Set([...before.keys(), ...now.keys()])) {
-    if (!isBelow(key) && !isOnTheWay(key) && before.get(key) !== now.get(key)) return refused(path, top, `a place in the text that ${key} shares or is written around`, 'a value of its own; change the text by hand');
-  }
+  const other = changedElsewhere(context.root, now.root, path);
+  if (other !== undefined) return refused(path, top, `a place in the text that ${other} shares or is written around`, 'a value of its own; change the text by hand');
   if (!isChecked) return result;
-  const old = new Set(readBuild(text, words).problems.map(identity));
-  const fresh = readBuild(after, words).problems.find((problem) => isBelow(problem.path) && problem.level === 'stop' && problem.code !== 'missing_value' && !old.has(identity(problem)));
+  const isAgainst = (problem: Problem): boolean => isBelow(problem.path, path) && problem.level === 'stop' && problem.code !== 'missing_value';
+  const against = readBuild(after, words, memory).problems.filter(isAgainst);
+  const fresh = against.length === 0 ? undefined : freshProblem(against, readBuild(text, words, memory).problems);
   return fresh ? { ok: false, problem: fresh } : result;
 }
 
-function identity(problem: Problem): string {
-  return `${problem.code} ${problem.message}`;
+/** A value that reads differently although it is neither at the path, nor below it, nor a group around it. */
+function changedElsewhere(before: SourceNode | undefined, after: SourceNode | undefined, path: string): string | undefined {
+  const [old, now] = [flatten(before), flatten(after)];
+  const isOther = (key: string): boolean => !isBelow(key, path) && !path.startsWith(`${key}.`);
+  for (const [key, value] of old) if (isOther(key) && now.get(key) !== value) return key;
+  for (const key of now.keys()) if (isOther(key) && !old.has(key)) return key;
+  return undefined;
 }
 
-function syntaxProblems(text: string): readonly Problem[] {
-  const problems: Problem[] = [];
-  readSource(text, (parts) => problems.push(problemOf(parts)));
-  return problems;
+function isBelow(path: string, above: string): boolean {
+  return path === above || path.startsWith(`${above}.`);
+}
+
+/** A problem that was not there before; the same mistake may have moved. */
+function freshProblem(problems: readonly Problem[], known: readonly Problem[]): Problem | undefined {
+  const old = new Set(known.map((problem) => `${problem.code} ${problem.message}`));
+  return problems.find((problem) => !old.has(`${problem.code} ${problem.message}`));
 }
 
 function refused(path: string, place: Place, found: string, expected: string): EditResult {
@@ -254,7 +267,7 @@ function removePart(context: Context, name: string, withRuns: boolean): EditResu
   const splices: Splice[] = [];
   let text = context.text;
   for (const path of [...paths, `parts.${name}`]) {
-    const step = removeValue({ ...context, text, root: readSource(text, () => undefined) }, path);
+    const step = removeValue(contextOf(text, context.words, context.memory), path);
     if (!step.ok) return step;
     splices.push(...step.splices);
     text = step.text;
@@ -279,9 +292,8 @@ function rename(context: Context, section: NamedSection, name: string, to: strin
   }
   const result = edited(context, inOrder(splices), { reverse: { do: 'rename', section, name: to, to: name } });
   if (!result.ok) return result;
-  const known = syntaxProblems(text).length;
-  const broken = syntaxProblems(result.text);
-  return broken.length > known ? { ok: false, problem: broken[0] as Problem } : result;
+  const broken = freshProblem(contextOf(result.text, words, context.memory).broken, context.broken);
+  return broken ? { ok: false, problem: broken } : result;
 }
 
 function respelt(place: Place, to: string, text: string): Splice {

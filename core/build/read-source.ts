@@ -15,9 +15,9 @@ type Token = Parameters<Composer<ParsedNode>['next']>[0];
 
 /** Problems of syntax beyond this many are counted, not listed: a file of garbage would have thousands. */
 const MOST_SYNTAX_PROBLEMS = 100;
-/** What this much text takes to read is what the limits are for; a build of 500 parts and 500 runs has a third of it. */
+/** What this much text takes to read is what the limits are for; a build of 500 parts and 500 runs has a fifth of it. */
 const MAXIMUM_TOKENS = 200_000;
-/** Signs that never follow themselves in YAML; each time they do costs the library an error object. */
+/** Signs that never follow themselves on a line of YAML; each time they do costs the library an error object. */
 const neverTwice: ReadonlySet<string> = new Set([',', '"', "'", '&', '!', '%']);
 const MOST_GARBLED = 500;
 /** Composing a tree recurses, so absurd indentation is refused before it. */
@@ -57,6 +57,7 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
   let offset = 0;
   let depth = 0;
   let compact = 0;
+  let indent = 0;
   let count = 0;
   let documents = 0;
   let garbled = 0;
@@ -67,15 +68,14 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
       if (lexeme === '[' || lexeme === '{') depth++;
       else if (lexeme === ']' || lexeme === '}') depth--;
       else if (depth === 0 && (lexeme === '-' || lexeme === '?')) compact++;
-      else if (lexeme === '\n' || lexeme === '\r\n') compact = 0;
-      const indent = previous === '\n' || previous === '\r\n' ? indentOf(lexeme) : 0;
-      if (depth + compact > MAXIMUM_DEPTH || indent > WIDEST_INDENT) stop = { why: 'too_deep', at: offset };
+      else if (isLineEnd(lexeme)) compact = 0;
+      if (depth + compact > MAXIMUM_DEPTH || (indent > WIDEST_INDENT && !isMargin(lexeme) && !isLineEnd(lexeme))) stop = { why: 'too_deep', at: offset };
     }
     if (!isMargin(lexeme)) {
       const sign = lexeme.charAt(0);
       if (sign === previousSign && neverTwice.has(sign) && ++garbled > MOST_GARBLED) stop = { why: 'garbled', at: offset };
       if (++count > MAXIMUM_TOKENS) stop = { why: 'too_many', at: offset };
-      if (sign !== '\n' && sign !== '\r' && sign !== '\x1f') previousSign = sign;
+      if (sign !== '\x1f') previousSign = sign;
     }
     if (stop) break;
     for (const token of parser.next(lexeme)) {
@@ -84,6 +84,7 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
     }
     if (documents > 1) return { tokens, stop };
     if (isText(lexeme)) offset += lexeme.length;
+    indent = isLineEnd(previous) ? indentOf(lexeme) : 0;
     previous = lexeme;
   }
   for (const token of parser.end()) tokens.push(token);
@@ -95,9 +96,13 @@ function isText(lexeme: string): boolean {
   return lexeme !== '\x02' && lexeme !== '\x18' && lexeme !== '\x1f';
 }
 
-/** Comments and spaces cost little. */
+/** Comments and spaces, which cost little. */
 function isMargin(lexeme: string): boolean {
   return lexeme.startsWith('#') || lexeme.startsWith(' ');
+}
+
+function isLineEnd(lexeme: string): boolean {
+  return lexeme === '\n' || lexeme === '\r\n';
 }
 
 function indentOf(lexeme: string): number {
@@ -169,7 +174,7 @@ function treeOf(document: Document.Parsed, text: string, report: Report, place: 
       items.push(grown.node);
       itemPlaces.push(place(item.range[0], item.range[1]));
     });
-    return { form: 'list', items, itemPlaces, place: here };
+    return { form: 'list', items, itemPlaces, place: text[here.offset] === '[' ? here : closed(here, itemPlaces.at(-1)) };
   }
 
   function growMap(node: YAMLMap.Parsed, path: string, here: Place, depth: number): SourceNode {
@@ -193,7 +198,7 @@ function treeOf(document: Document.Parsed, text: string, report: Report, place: 
       const at = pair.value === null ? value?.place : place((pair.value as ParsedNode).range[0], (pair.value as ParsedNode).range[1]);
       if (value && at) entries.push({ key: name, keyPlace, value, at });
     }
-    return { form: 'map', entries, place: here };
+    return { form: 'map', entries, place: text[here.offset] === '{' ? here : closed(here, entries.at(-1)?.at) };
   }
 
   function follow(alias: Alias.Parsed, path: string, here: Place, depth: number): Grown | undefined {
@@ -213,6 +218,11 @@ function treeOf(document: Document.Parsed, text: string, report: Report, place: 
     }
     return undefined;
   }
+}
+
+/** A collection in block style ends with its last value, not with the line ends and comments behind it. */
+function closed(here: Place, last: Place | undefined): Place {
+  return last && last.end > here.offset ? { ...here, end: last.end } : here;
 }
 
 function emptyBehind(key: Place): SourceNode {

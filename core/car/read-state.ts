@@ -4,13 +4,13 @@
  */
 import { readField } from '../build/read-field.ts';
 import type { FieldValue } from '../build/build.ts';
-import type { Problem } from '../build/problem.ts';
-import { reportInto } from '../build/report-problem.ts';
+import { collectProblems } from '../build/report-problem.ts';
+import type { Report } from '../build/report-problem.ts';
 import type { Place } from '../build/place.ts';
 import type { Reading } from '../build/reading.ts';
 import type { SourceNode } from '../build/source-tree.ts';
 import { failuresOf } from '../part/kind.ts';
-import { nearest } from '../quantity/nearest-spelling.ts';
+import { nearestName } from '../build/nearest-name.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { Car, CarPart } from './car.ts';
 import { nominal, plainValues } from './realise.ts';
@@ -35,7 +35,7 @@ export function readState(words: StateWords, car: Car): StateReading {
   const known = (what: string, name: string, names: Iterable<string>): boolean => {
     const list = [...names];
     if (list.includes(name)) return true;
-    const close = nearest(name, list);
+    const close = nearestName(name, list);
     problems.push(`There is no ${what} ${name}${close === undefined ? (list.length > 0 && list.length < 12 ? `; there are ${list.join(', ')}` : '') : `; did you mean ${close}?`}.`);
     return false;
   };
@@ -49,10 +49,10 @@ export function readState(words: StateWords, car: Car): StateReading {
     if (!known('part', part, car.parts.keys())) continue;
     const settings = car.parts.get(part)?.kind.settings ?? {};
     if (!known(`setting of ${part}`, setting, Object.keys(settings))) continue;
-    const found: Problem[] = [];
+    const found = collectProblems();
     const field = settings[setting];
-    const read = field && readField(field, scalarOrList(field.type === 'list', value), `set.${part}.${setting}`, loneReading(found, car), () => undefined);
-    if (read === undefined) problems.push(...(found.length > 0 ? found.map(({ message }) => `${text}: ${message}`) : [`${text}: the value cannot be used.`]));
+    const read = field && readField(field, scalarOrList(field.type === 'list', value), `set.${part}.${setting}`, loneReading(found.report, car), () => undefined);
+    if (read === undefined) problems.push(...(found.all().length > 0 ? found.all().map(({ message }) => `${text}: ${message}`) : [`${text}: the value cannot be used.`]));
     else (set[part] ??= {})[setting] = plainValues({ value: read as FieldValue }, nominal)['value'];
   }
   for (const run of words.without ?? []) known('run', run, car.runs.keys());
@@ -100,7 +100,7 @@ function scalarOrList(isList: boolean, value: string): SourceNode {
   return { form: 'list', items, itemPlaces: items.map(() => nowhere), place: nowhere };
 }
 
-function loneReading(problems: Problem[], car: Car): Reading {
+function loneReading(report: Report, car: Car): Reading {
   const names = { cells: new Set(car.cells.keys()), stock: new Set(car.build.stock.keys()), parts: new Set(car.parts.keys()), runs: new Set(car.runs.keys()), modes: new Set(car.modes.keys()) };
-  return { report: reportInto(problems), catalogue: car.catalogue, places: new Map(), quantities: new Map(), names, handbook: new Map(), portReferences: [] };
+  return { report, catalogue: car.catalogue, places: new Map(), quantities: new Map(), names, handbook: new Map(), nearest: nearestName, portReferences: [] };
 }

@@ -47,6 +47,7 @@ export const controller = defineKind({
     on: list(text('name of an output', { example: 'main_contactor' }), 'outputs that it switches on, as long as it is awake and fed'),
     awake: flag('it is awake, when a setting wakes it; unset: awake if it switches anything on'),
   },
+  settingWords: ({ outputs }) => ({ on: Object.keys(outputs ?? {}) }),
   ports: (fields) => distinct([
     ...supplyPorts,
     ...(fields.wakes_by === 'wake_pin' ? [{ name: 'wake', carries: 'signal', meaning: 'voltage here wakes it', holds: 1 } satisfies Port] : []),

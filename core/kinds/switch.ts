@@ -25,6 +25,7 @@ export const switchKind = defineKind({
     closed: flag('its contacts are closed; unset means as it is at rest'),
     position: text('name of the position it is in; unset means the first', { example: 'on' }),
   },
+  settingWords: ({ positions }) => ({ position: Object.keys(positions ?? {}) }),
   ports: ({ poles, positions }) => positions
     ? [
         { name: 'common', carries: 'low_voltage', meaning: 'wiper: feed', holds: 2 },

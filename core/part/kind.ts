@@ -57,6 +57,8 @@ export interface Kind<F extends Fields = Fields, S extends Fields = Fields> {
   readonly fields: F;
   /** what a mode may set on it: `set: { K1: { ... } }`; every setting is optional and unset means at rest */
   readonly settings: S;
+  /** words that a text setting may take, where the fields name them (positions of a switch, outputs of a controller) */
+  readonly settingWords?: (fields: Partial<RealisedFields<F>>) => Readonly<Record<string, readonly string[]>>;
   /** ports may depend on fields (a junction's studs); fields may be missing while the builder types */
   readonly ports: (fields: Partial<RealisedFields<F>>) => readonly Port[];
   /** called only when every required field is there */

@@ -84,12 +84,19 @@ export function writeRow(k: number, v: number, numbers: Numbers, law: number, po
     }
     case Law.converterIn: writeConverterInput(k, v, numbers, position, context, rows, outputVoltage, outputCurrent); return;
     case Law.capacitor:
-      if (context.inTime) { beta = -context.slope[k]!; gamma = context.offset[k]!; }
-      else { alpha = 0; beta = 1; }
+      if (context.inTime && numbers.amount[k]! > 0) {
+        const slope = context.slope[k]!; // scaled so that a long step over a small capacitance stays well-conditioned
+        if (slope > 1) { alpha = 1 / slope; beta = -1; gamma = context.offset[k]! / slope; } else { beta = -slope; gamma = context.offset[k]!; }
+      } else { alpha = 0; beta = 1; }
       break;
     case Law.inductor:
       beta = -numbers.resistance[k]!;
-      if (context.inTime) { beta -= context.slope[k]!; gamma = context.offset[k]!; }
+      if (context.inTime) {
+        beta -= context.slope[k]!;
+        gamma = context.offset[k]!;
+        const scale = Math.max(1, -beta);
+        alpha = 1 / scale; beta /= scale; gamma /= scale;
+      }
       break;
   }
   if (context.redundant[k] === 1) { alpha = 0; beta = 1; gamma = 0; }

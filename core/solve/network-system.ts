@@ -133,6 +133,14 @@ export class NetworkSystem {
     this.#findIdealLoops();
   }
 
+  /** Moves single contacts, as they move in time. */
+  putContacts(moves: readonly { readonly branch: number; readonly closed: boolean }[]): void {
+    for (const { branch, closed } of moves) this.positions[branch] = this.#contactsAt[branch] = closed ? Position.closed : Position.open;
+    this.#oneWay = undefined;
+    this.#findIdealLoops();
+    this.#factored = false;
+  }
+
   /** Which coils are energised now: 1 picks up, 0 drops out, 2 between the two (keeps). */
   coilDemand(n: number): 0 | 1 | 2 {
     const group = this.compiled.coils[n]!;
@@ -181,11 +189,12 @@ export class NetworkSystem {
   /**
    * One Newton step at the present positions: x moves on.
    *
+   * @param keepFactors  goes on with the factors at hand (a chord step); whoever changed more than x a little must have called `forget`
    * @returns the column that had no pivot, or -1
    */
-  step(): number {
+  step(keepFactors = false): number {
     this.#assemble();
-    if (this.#mustFactor()) {
+    if (!(keepFactors && this.#factored) && this.#mustFactor()) {
       const { singularColumn } = this.lu.refactor(this.matrix);
       this.#factored = singularColumn < 0;
       if (singularColumn >= 0) return singularColumn;

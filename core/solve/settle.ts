@@ -135,7 +135,7 @@ function settleDamped(system: NetworkSystem, budget: Budget): boolean {
  * Converters go on when their input is there and off when, running, they pull it below what they need; such a one stays
  * off until a relay moves (it would hiccup).
  */
-function switchConverters(system: NetworkSystem, latchedOff: Uint8Array): boolean {
+export function switchConverters(system: NetworkSystem, latchedOff: Uint8Array): boolean {
   const { compiled, positions, numbers } = system;
   let changed = false;
   for (let k = 0; k < compiled.branchCount; k++) {

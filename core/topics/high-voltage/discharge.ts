@@ -12,8 +12,7 @@ import { dischargeTime, resistorForDischarge } from '../../physics/discharge-tim
 import type { Link } from './link-transitions.ts';
 import { linkTransitions } from './link-transitions.ts';
 import { metalPaths } from './metal-paths.ts';
-import type { PackEnds } from './pack-ends.ts';
-import { packBehind } from './precharge-circuit.ts';
+import { fullPackAt } from './precharge-circuit.ts';
 
 /** Upper end of voltage class A [V], [un-r100] clause 2. */
 export const TOUCHABLE = 60;
@@ -32,7 +31,7 @@ export interface DischargeResult {
   /** [F] */ readonly capacitance: number;
   /** full pack [V] */ readonly voltage: number;
   /** [J] */ readonly energy: number;
-  /** everything that empties them by itself: bleeders, and leaks [ohm]; undefined: nothing */
+  /** what empties them by itself: the bleeders, without any only the leaks [ohm]; undefined: nothing */
   readonly resistance: number | undefined;
   /** to 60 V without any command [s]; undefined: never */
   readonly passiveTime: number | undefined;
@@ -51,8 +50,7 @@ export interface DischargeResult {
 export function studyDischarge(car: Car, ask: Network): { readonly results: readonly DischargeResult[]; readonly checks: readonly Check[] } {
   const checks: Check[] = [];
   const results: DischargeResult[] = [];
-  const paths = metalPaths(car, ask);
-  const off = paths.pictureOf(undefined);
+  const off = metalPaths(car, ask).pictureOf(undefined);
   const transitions = linkTransitions(car, ask);
   if (!off) return { results, checks };
 
@@ -61,12 +59,12 @@ export function studyDischarge(car: Car, ask: Network): { readonly results: read
     const [a, b] = [off.metal.of(link.positive), off.metal.of(link.negative)];
     // a link across the pack for good is no matter of discharge: `high-voltage.dead-when-off` stops it
     if (a === b || off.live.of(link.positive) === off.live.of(link.negative)) continue;
-    const key = a < b ? `${a} ${b}` : `${b} ${a}`;
+    const key = `${Math.min(a, b)} ${Math.max(a, b)}`;
     groups.set(key, [...(groups.get(key) ?? []), link]);
   }
 
   for (const links of groups.values()) {
-    const voltage = highestVoltage(ask, transitions.liveModes, links, paths.packs.packs);
+    const voltage = highestVoltage(car, ask, transitions.liveModes, links);
     if (voltage === undefined || voltage <= TOUCHABLE) continue;
     const result = dischargeOf(ask, links, voltage);
     results.push(result);
@@ -75,12 +73,12 @@ export function studyDischarge(car: Car, ask: Network): { readonly results: read
   return { results, checks };
 }
 
-/** Full pack, in the first mode in which one of them is live: what arrives there, or with a single pack every cell at its highest. */
-function highestVoltage(ask: Network, liveModes: (link: Link) => readonly string[], links: readonly Link[], packs: readonly PackEnds[]): number | undefined {
+/** Full pack, in the first mode in which one of them is live. */
+function highestVoltage(car: Car, ask: Network, liveModes: (link: Link) => readonly string[], links: readonly Link[]): number | undefined {
   for (const link of links) {
     const [mode] = liveModes(link);
-    const arrives = mode === undefined ? undefined : packBehind(ask, mode, link, 1)?.voltage;
-    if (arrives !== undefined) return packs.length === 1 ? Math.max(arrives, packs[0]!.maximumVoltage) : arrives;
+    const voltage = mode === undefined ? undefined : fullPackAt(car, ask, mode, link);
+    if (voltage !== undefined) return voltage;
   }
   return undefined;
 }
@@ -88,8 +86,7 @@ function highestVoltage(ask: Network, liveModes: (link: Link) => readonly string
 function dischargeOf(ask: Network, links: readonly Link[], voltage: number): DischargeResult {
   const capacitance = links.reduce((sum, { role }) => sum + role.capacitance, 0);
   const conductance = links.reduce((sum, { role }) => sum + (role.bleeder === undefined ? 0 : 1 / role.bleeder), 0);
-  const seen = ask.thevenin({ withoutLoads: true }, links[0]!.positive, links[0]!.negative);
-  const resistance = seen.outcome === 'solved' && seen.resistance > 0 ? seen.resistance : conductance > 0 ? 1 / conductance : undefined;
+  const resistance = conductance > 0 ? 1 / conductance : leakBetween(ask, links[0]!);
   const active = links.flatMap(({ part, role }) => {
     const time = activeTime(role.activeDischarge, role.maximumVoltage, role.capacitance, capacitance, voltage);
     return time === undefined ? [] : [{ part, time }];
@@ -102,6 +99,12 @@ function dischargeOf(ask: Network, links: readonly Link[], voltage: number): Dis
     bleederPower: conductance * voltage ** 2, bleederForLimit: needed.outcome === 'resistor' ? needed.resistance : undefined,
     isExempt: capacitance * voltage <= EXEMPT_CHARGE,
   };
+}
+
+/** Between the two poles with everything off, through whatever leaks [ohm]. */
+function leakBetween(ask: Network, { positive, negative }: Link): number | undefined {
+  const seen = ask.thevenin({}, positive, negative);
+  return seen.outcome === 'solved' && seen.resistance > 0 ? seen.resistance : undefined;
 }
 
 /**

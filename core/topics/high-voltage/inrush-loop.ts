@@ -30,7 +30,7 @@ const BOLTED = 1e-4;
 /**
  * The loop from the pack through a link, from the current of a bolted short at the link.
  *
- * @param voltage  open voltage at the link with the pack full [V]
+ * @param voltage  every cell of the pack at its highest in service [V]; the short is solved at full charge, a little lower
  * @returns undefined when that mode lets next to no current reach the link, or it could not be solved
  */
 export function linkLoop(car: Car, ask: Network, mode: string, link: Link, voltage: number): LinkLoop | undefined {
@@ -45,11 +45,23 @@ export function linkLoop(car: Car, ask: Network, mode: string, link: Link, volta
     const share = shareOf(run.name);
     if (share >= CARRIES_SHARE) inductance += runInductance(run.length) * share * share;
   }
-  return { resistance: Math.max(voltage / current - BOLTED, 1e-6), inductance, shareOf };
+  return { resistance: Math.max((voltage * fullShare(car)) / current - BOLTED, 1e-6), inductance, shareOf };
 }
 
 /** @param difference  pack less link when the contact closes [V], either sign */
 export function linkInrush(loop: LinkLoop, capacitance: number, difference: number): LinkInrush {
   const { peak, peakTime, heating, energy } = inrush({ difference, resistance: loop.resistance, inductance: loop.inductance, capacitance });
   return { peak, peakTime, heating, energy };
+}
+
+/** Open voltage of full cells as a share of their highest voltage in service [1]. */
+function fullShare(car: Car): number {
+  let [full, highest] = [0, 0];
+  for (const { roles: { cells }, cell } of car.parts.values()) {
+    const now = cells && car.cells.get(cells.cell)?.at({ ...car.conditions, ...faultEnds.high });
+    if (!cells || !now || !cell) continue;
+    full += cells.series * now.voltage;
+    highest += cells.series * cell.maximumVoltage;
+  }
+  return highest > 0 ? full / highest : 1;
 }

@@ -30,7 +30,7 @@ export function interlockLoops(car: Car, paths: MetalPaths): InterlockLoops {
   return { contacts, loops: chains(edges), bypassed: [...new Set(edges.filter((edge) => isBypassed(edges, edge)).map(({ part }) => part))], guarded: [...new Set([...contacts.map(({ part }) => part), ...guards])] };
 }
 
-interface Edge { readonly part: string; readonly a: string; readonly b: string }
+interface Edge { readonly part: string; readonly a: number; readonly b: number }
 
 /** Points joined by wire with every interlock contact, relay and controller output open. */
 function wireNets(car: Car, paths: MetalPaths, contacts: readonly InterlockContact[]) {

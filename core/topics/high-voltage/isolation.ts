@@ -166,7 +166,7 @@ function inletChecks(car: Car, ask: Network): readonly Check[] {
   const pins = insulationOf(car).filter(({ acSide, node }) => acSide && !isOnPack(paths, everything, node));
   return [...new Set(pins.map(({ part }) => part))].map((part): Check => {
     const own = pins.filter((pin) => pin.part === part);
-    const seen = ask.thevenin({ withoutLoads: true }, own[0]!.node, 'chassis');
+    const seen = ask.thevenin({}, own[0]!.node, 'chassis');
     const undeclared = own.some(({ resistance }) => resistance === undefined) || seen.outcome !== 'solved';
     return {
       code: 'high-voltage.inlet-isolation', about: [part], ...numbers(seen.outcome === 'solved' ? seen.resistance : undefined, INLET_LIMIT), sense: 'at_least', quantity: 'resistance',

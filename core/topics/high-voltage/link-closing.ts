@@ -11,7 +11,7 @@ import type { LinkInrush } from './inrush-loop.ts';
 import { linkInrush, linkLoop } from './inrush-loop.ts';
 import type { Closing, Filling, PrechargePath } from './link-transitions.ts';
 import { metalPaths } from './metal-paths.ts';
-import { packBehind } from './precharge-circuit.ts';
+import { fullPackAt } from './precharge-circuit.ts';
 
 /** An empty link with more energy than this must not be put onto the pack by a contactor [J]; project's judgement, no source. */
 export const DIRECT_CLOSING_ENERGY = 2;
@@ -36,14 +36,14 @@ export function studyClosing(car: Car, ask: Network, closing: Closing, residualO
   const checks: Check[] = [];
   const { from, to, links, empty } = closing;
   const variant = `${from ?? 'everything off'} to ${to}`;
-  const pack = packBehind(ask, to, links[0]!, 1);
+  const pack = fullPackAt(car, ask, to, links[0]!);
   const emptyCapacitance = empty.reduce((sum, { role }) => sum + role.capacitance, 0);
-  const directEnergy = pack ? (emptyCapacitance * pack.voltage ** 2) / 2 : 0;
+  const directEnergy = pack === undefined ? 0 : (emptyCapacitance * pack ** 2) / 2;
   const none: ClosingResult = { from, to, links: links.map(({ part }) => part), notPrecharged: empty.map(({ part }) => part), directEnergy, difference: undefined, inrush: undefined };
-  if (!pack) return { results: none, checks };
+  if (pack === undefined) return { results: none, checks };
   checks.push({
     code: 'high-voltage.precharge-present', about: (empty.length > 0 ? empty : links).map(({ part }) => part), variant, value: directEnergy, limit: DIRECT_CLOSING_ENERGY, sense: 'at_most', quantity: 'energy',
-    details: { voltage: { value: pack.voltage, quantity: 'voltage' }, capacitance: { value: emptyCapacitance, quantity: 'capacitance' }, from: from ?? 'everything off', to, names: empty.map(({ part }) => part).join(', ') },
+    details: { voltage: { value: pack, quantity: 'voltage' }, capacitance: { value: emptyCapacitance, quantity: 'capacitance' }, from: from ?? 'everything off', to, names: empty.map(({ part }) => part).join(', ') },
   });
 
   // the links side by side, at what each group has when the contact closes: one loop with the sum of C dV² and the largest dV
@@ -51,14 +51,14 @@ export function studyClosing(car: Car, ask: Network, closing: Closing, residualO
     const residual = residualOf(filling);
     return { links: own, difference: residual, needs: residual === undefined ? [`modes.${filling.mode}.lasts`] : [] };
   });
-  if (empty.length > 0) groups.push({ links: empty, difference: pack.voltage, needs: [] });
+  if (empty.length > 0) groups.push({ links: empty, difference: pack, needs: [] });
   const needs = groups.flatMap((group) => group.needs);
   const capacitance = links.reduce((sum, { role }) => sum + role.capacitance, 0);
   const squares = groups.reduce((sum, { links: own, difference = 0 }) => sum + difference ** 2 * own.reduce((total, { role }) => total + role.capacitance, 0), 0);
   // equal energy: the voltage at which all links together would take what the groups take
   const difference = Math.sqrt(squares / capacitance);
   const largest = links.reduce((best, link) => (link.role.capacitance > best.role.capacitance ? link : best));
-  const loop = linkLoop(car, ask, to, largest, pack.voltage);
+  const loop = linkLoop(car, ask, to, largest, pack);
   if (!loop) return { results: none, checks };
   const rush = needs.length > 0 ? undefined : linkInrush(loop, capacitance, difference);
   const needsFor = (part: string, field: string, limit: number | undefined): string[] => [...needs, ...(limit === undefined ? [`parts.${part}.${field}`] : [])];

@@ -18,6 +18,8 @@ export const METAL_RESISTANCE = 1;
 export interface Branch {
   /** element of the network */
   readonly id: string;
+  /** place in `MetalPaths.branches` */
+  readonly index: number;
   readonly a: string; readonly b: string;
   /** `cells`: a is the positive side; `contact`: a switch or relay, closed or not by the mode */
   readonly type: 'metal' | 'contact' | 'cells';
@@ -27,10 +29,12 @@ export interface Branch {
   readonly isDisconnect: boolean;
   /** every cell at its highest voltage in service [V]; 0 unless `cells` */
   readonly voltage: number;
+  /** numbers of its two points */
+  readonly from: number; readonly to: number;
 }
 
 /** Points joined to each other; two points of one group are one point for the purpose asked about. */
-export interface Groups { readonly of: (node: string) => string; readonly same: (a: string, b: string) => boolean }
+export interface Groups { readonly of: (node: string) => number; readonly same: (a: string, b: string) => boolean }
 
 export interface Picture {
   /** undefined: nothing is asked of anything */
@@ -47,6 +51,7 @@ export interface MetalPaths {
   readonly branches: readonly Branch[];
   /** undefined when that mode could not be solved: `high-voltage.mode-computed` says so */
   readonly pictureOf: (mode: string | undefined) => Picture | undefined;
+  readonly pointOf: (node: string) => number;
   /** a terminal of each part with cells */
   readonly cellTerminals: readonly string[];
   /** the packs of the car, worked out once */
@@ -61,17 +66,18 @@ const remembered = new WeakMap<Network, MetalPaths>();
 export function metalPaths(car: Car, ask: Network): MetalPaths {
   const known = remembered.get(ask);
   if (known) return known;
-  const branches = branchesOf(car);
+  const points = numbering();
+  const branches = branchesOf(car, points.of);
   const pictures = new Map<string | undefined, Picture | undefined>();
   const paths: MetalPaths = {
-    branches,
+    branches, pointOf: points.of,
     pictureOf: (mode) => {
-      if (!pictures.has(mode)) pictures.set(mode, picture(branches, mode, ask));
+      if (!pictures.has(mode)) pictures.set(mode, picture(branches, points, mode, ask));
       return pictures.get(mode);
     },
     cellTerminals: [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : [])),
     packs: packsOf(car),
-    groups: (joins) => groupsOver(branches, joins),
+    groups: (joins) => groupsOver(branches, points, joins),
   };
   remembered.set(ask, paths);
   return paths;
@@ -82,55 +88,52 @@ export function isOnPack(paths: MetalPaths, groups: Groups, node: string): boole
   return paths.cellTerminals.some((terminal) => groups.same(terminal, node));
 }
 
-export interface Section { /** points in it, with their potential above the lowest [V] */ readonly potential: ReadonlyMap<string, number>; readonly highest: number }
+export interface Section { /** between its two furthest points [V] */ readonly highest: number }
 
 /**
  * Pieces of the pack that stay in one piece over the branches that `joins`, with the voltage inside each at the cells' highest voltage.
  * Parallel ways count once; what a loop of cells contradicts is left at its first value.
  */
 export function sections(paths: MetalPaths, joins: (branch: Branch) => boolean): readonly Section[] {
-  const at = new Map<string, Branch[]>();
+  const at = new Map<number, Branch[]>();
   for (const branch of paths.branches) {
     if (!joins(branch)) continue;
-    for (const node of [branch.a, branch.b]) {
-      const list = at.get(node);
+    for (const point of [branch.from, branch.to]) {
+      const list = at.get(point);
       if (list) list.push(branch);
-      else at.set(node, [branch]);
+      else at.set(point, [branch]);
     }
   }
-  const seen = new Set<string>();
+  const seen = new Set<number>();
   const found: Section[] = [];
-  for (const start of paths.cellTerminals) {
+  for (const terminal of paths.cellTerminals) {
+    const start = paths.pointOf(terminal);
     if (seen.has(start)) continue;
-    const potential = new Map<string, number>([[start, 0]]);
+    const potential = new Map<number, number>([[start, 0]]);
     const queue = [start];
-    for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
-      seen.add(node);
-      const here = potential.get(node)!;
-      for (const branch of at.get(node) ?? []) {
-        const other = branch.a === node ? branch.b : branch.a;
+    let [low, high] = [0, 0];
+    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
+      seen.add(point);
+      const here = potential.get(point)!;
+      low = Math.min(low, here);
+      high = Math.max(high, here);
+      for (const branch of at.get(point) ?? []) {
+        const other = branch.from === point ? branch.to : branch.from;
         if (potential.has(other)) continue;
-        potential.set(other, here + (branch.a === node ? -branch.voltage : branch.voltage));
+        potential.set(other, here + (branch.from === point ? -branch.voltage : branch.voltage));
         queue.push(other);
       }
     }
-    let [low, high] = [0, 0];
-    for (const value of potential.values()) { low = Math.min(low, value); high = Math.max(high, value); }
-    found.push({ potential: new Map([...potential].map(([node, value]) => [node, value - low])), highest: high - low });
+    found.push({ highest: high - low });
   }
   return found;
 }
 
-/** The part of a port or inside point, and the rest of the name. */
-export function partOf(car: Car, node: string): CarPart | undefined {
-  return car.parts.get(node.slice(0, node.indexOf('.')));
-}
-
-export function isHighVoltagePort(part: CarPart, port: string): boolean {
+function isHighVoltagePort(part: CarPart, port: string): boolean {
   return part.ports.some(({ name, carries }) => name === port && carries === 'high_voltage');
 }
 
-function branchesOf(car: Car): Branch[] {
+function branchesOf(car: Car, pointOf: (node: string) => number): Branch[] {
   const fuses = new Set<string>();
   const disconnects = new Set<string>();
   const precharge = new Set<string>();
@@ -146,18 +149,20 @@ function branchesOf(car: Car): Branch[] {
   const sources = new Map<string, { index: number; emf: number }[]>();
   for (const element of wireCar(car, {}).network.elements) {
     const { id } = element;
-    const common = { id, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0 };
+    if (element.type === 'converter') continue;
+    const { a, b } = element;
+    const add = (type: Branch['type']): void => { branches.push({ id, index: branches.length, a, b, type, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0, from: pointOf(a), to: pointOf(b) }); };
     if (element.type === 'resistor' || element.type === 'inductor') {
-      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) branches.push({ ...common, a: element.a, b: element.b, type: 'metal' });
+      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) add('metal');
     } else if (element.type === 'switch' || element.type === 'relay') {
-      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) branches.push({ ...common, a: element.a, b: element.b, type: 'contact' });
+      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) add('contact');
     } else if (element.type === 'source') {
       const part = id.slice(0, id.indexOf('.'));
       if (!cellVoltage.has(part)) continue;
       const list = sources.get(part) ?? [];
       list.push({ index: branches.length, emf: element.voltage });
       sources.set(part, list);
-      branches.push({ ...common, a: element.a, b: element.b, type: 'cells' });
+      add('cells');
     }
   }
   // a module may be wired as several sources: each has its share of the module's highest voltage
@@ -168,34 +173,54 @@ function branchesOf(car: Car): Branch[] {
   return branches;
 }
 
-function picture(branches: readonly Branch[], mode: string | undefined, ask: Network): Picture | undefined {
+function picture(branches: readonly Branch[], points: Numbering, mode: string | undefined, ask: Network): Picture | undefined {
   const solved = ask.solve(mode === undefined ? {} : { mode });
   if (solved.outcome !== 'solved') return undefined;
-  const closed = new Set(branches.filter(({ type, id }) => type !== 'contact' || solved.stateOf(id) === 'closed').map(({ id }) => id));
-  const isClosed = (branch: Branch): boolean => closed.has(branch.id);
+  const closed = branches.map(({ type, id }) => type !== 'contact' || solved.stateOf(id) === 'closed');
+  const isClosed = (branch: Branch): boolean => closed[branch.index] === true;
   return {
     mode, solved, isClosed,
-    metal: groupsOver(branches, (branch) => branch.type !== 'cells' && isClosed(branch)),
-    live: groupsOver(branches, isClosed),
+    metal: groupsOver(branches, points, (branch) => branch.type !== 'cells' && isClosed(branch)),
+    live: groupsOver(branches, points, isClosed),
   };
 }
 
-function groupsOver(branches: readonly Branch[], joins: (branch: Branch) => boolean): Groups {
-  const parent = new Map<string, string>();
-  const of = (node: string): string => {
-    let root = node;
-    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
-    for (let at = node; at !== root;) {
-      const next = parent.get(at)!;
-      parent.set(at, root);
-      at = next;
+interface Numbering { readonly of: (node: string) => number; readonly count: () => number }
+
+/** A number for each point, given when it is first asked for. */
+function numbering(): Numbering {
+  const known = new Map<string, number>();
+  return {
+    count: () => known.size,
+    of: (node) => {
+      let number = known.get(node);
+      if (number === undefined) known.set(node, (number = known.size));
+      return number;
+    },
+  };
+}
+
+function groupsOver(branches: readonly Branch[], points: Numbering, joins: (branch: Branch) => boolean): Groups {
+  const count = points.count();
+  const parent = new Int32Array(count);
+  for (let point = 0; point < count; point++) parent[point] = point;
+  const root = (point: number): number => {
+    let at = point;
+    while (parent[at] !== at) {
+      parent[at] = parent[parent[at]!]!;
+      at = parent[at]!;
     }
-    return root;
+    return at;
   };
   for (const branch of branches) {
     if (!joins(branch)) continue;
-    const [a, b] = [of(branch.a), of(branch.b)];
-    if (a !== b) parent.set(a, b);
+    const [a, b] = [root(branch.from), root(branch.to)];
+    if (a !== b) parent[a] = b;
   }
+  // a point numbered later touches no branch: it is a group of its own
+  const of = (node: string): number => {
+    const point = points.of(node);
+    return point < count ? root(point) : point;
+  };
   return { of, same: (a, b) => of(a) === of(b) };
 }

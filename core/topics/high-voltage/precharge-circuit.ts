@@ -11,7 +11,7 @@ import type { State } from '../../car/state.ts';
 import { wireCar } from '../../car/wire-car.ts';
 import type { PrechargeCircuit } from '../../physics/precharge-curve.ts';
 import type { Converter } from '../../solve/element.ts';
-import type { Link, PrechargePath } from './link-transitions.ts';
+import type { Link, PrechargePath, ResistorPath } from './link-transitions.ts';
 import { metalPaths } from './metal-paths.ts';
 
 export interface LoadsWhileFilling {
@@ -24,9 +24,6 @@ export interface LoadsWhileFilling {
   /** names of the parts that draw */
   readonly parts: readonly string[];
 }
-
-/** The pack as the link sees it with the main contacts closed. */
-export interface PackBehind { /** [V] */ readonly voltage: number; /** pack, wiring and contacts [ohm] */ readonly resistance: number }
 
 /**
  * What draws from the links while a mode fills them.
@@ -74,39 +71,54 @@ function converterDemand(ask: Network, mode: string, converter: Converter, path:
   return voltage * solved.currentOf(`${converter.id}:in`);
 }
 
-/** @returns undefined when no voltage arrives there */
-export function packBehind(ask: Network, mode: string, link: Link, stateOfCharge: number): PackBehind | undefined {
-  const seen = ask.thevenin({ mode, stateOfCharge, withoutLoads: true }, link.positive, link.negative);
-  return seen.outcome === 'solved' && Math.abs(seen.voltage) >= 1 ? { voltage: Math.abs(seen.voltage), resistance: Math.max(seen.resistance, 1e-6) } : undefined;
+/**
+ * Voltage of the full pack where a link sits, in a mode in which it is live [V].
+ *
+ * With one pack it is every cell at its highest in service; with several it is what arrives there at full charge.
+ * @returns undefined when no voltage arrives there
+ */
+export function fullPackAt(car: Car, ask: Network, mode: string, link: Link): number | undefined {
+  const { packs } = metalPaths(car, ask).packs;
+  return packs.length === 1 && packs[0]!.maximumVoltage > 0 ? packs[0]!.maximumVoltage : openVoltage(ask, { mode, stateOfCharge: 1, withoutLoads: true }, link);
 }
 
-/** The same with the precharge resistor bridged, when no mode closes the main contactor. */
-export function packBehindBridge(ask: Network, mode: string, link: Link, path: PrechargePath, stateOfCharge: number): PackBehind | undefined {
-  if (path.by !== 'resistor') return undefined;
-  const seen = ask.thevenin({ mode, bridges: [{ a: path.a, b: path.b, resistance: 1e-3 }], stateOfCharge, withoutLoads: true }, link.positive, link.negative);
-  return seen.outcome === 'solved' && Math.abs(seen.voltage) >= 1 ? { voltage: Math.abs(seen.voltage), resistance: Math.max(seen.resistance, 1e-6) } : undefined;
+/** The same of an empty pack [V]; through the precharge path, bridged, when `mode` is the one that fills. */
+export function emptyPackAt(ask: Network, mode: string, link: Link, path?: PrechargePath): number | undefined {
+  const bridges = path?.by === 'resistor' ? { bridges: [{ a: path.a, b: path.b, resistance: 1e-3 }] } : {};
+  return openVoltage(ask, { mode, ...bridges, stateOfCharge: 0, withoutLoads: true }, link);
+}
+
+function openVoltage(ask: Network, state: State, { positive, negative }: Link): number | undefined {
+  const solved = ask.solve(state);
+  const voltage = solved.outcome === 'solved' && solved.islandOf(positive) === solved.islandOf(negative) ? Math.abs(solved.voltageOf(positive) - solved.voltageOf(negative)) : 0;
+  return voltage >= 1 ? voltage : undefined;
 }
 
 /**
  * The circuit of a precharge through a resistor.
  *
  * Resistive loads (bleeders, a heater, a divider) are told from the precharge resistor by what they take off the open
- * voltage: V = V0 RL/(R + RL) and Rth = R RL/(R + RL) give R = Rth V0/V and RL = R V/(V0 - V).
+ * voltage: V = V0 RL/(R + RL) and Rth = R RL/(R + RL) give R = Rth V0/V and RL = R V/(V0 - V). The share V/V0 is taken at
+ * the car's own charge, where the same state of the network gives both.
  *
+ * @param pack  voltage of the full pack [V]
  * @returns undefined when no voltage arrives at the link
  */
-export function prechargeCircuit(ask: Network, mode: string, links: readonly Link[], pack: PackBehind, loads: LoadsWhileFilling, stateOfCharge: number): PrechargeCircuit | undefined {
+export function prechargeCircuit(ask: Network, mode: string, links: readonly Link[], path: ResistorPath, pack: number, loads: LoadsWhileFilling): PrechargeCircuit | undefined {
   const [link] = links;
-  const seen = link && ask.thevenin({ mode, stateOfCharge, withoutLoads: true }, link.positive, link.negative);
-  if (seen?.outcome !== 'solved' || Math.abs(seen.voltage) < 1 || !(seen.resistance > 0)) return undefined;
+  const state: State = loads.power > 0 || loads.current > 0 ? { mode, withoutLoads: true } : { mode };
+  const seen = link && ask.thevenin(state, link.positive, link.negative);
+  const solved = ask.solve(state);
+  if (seen?.outcome !== 'solved' || solved.outcome !== 'solved' || Math.abs(seen.voltage) < 1 || !(seen.resistance > 0)) return undefined;
+  // pack side less link side of the path, added to what the link has: the pack without the drop in the path
+  const drop = Math.abs(solved.voltageOf(path.a) - solved.voltageOf(path.b));
+  const share = Math.abs(seen.voltage) / (Math.abs(seen.voltage) + drop);
   const capacitance = links.reduce((sum, { role }) => sum + role.capacitance, 0);
-  const open = Math.min(Math.abs(seen.voltage), pack.voltage);
-  const resistance = (seen.resistance * pack.voltage) / open;
-  const missing = pack.voltage - open;
+  const resistance = seen.resistance / share;
   return {
-    source: pack.voltage, resistance, capacitance,
+    source: pack, resistance, capacitance,
     // less than a millionth is rounding
-    ...(missing > 1e-6 * pack.voltage ? { loadResistance: (resistance * open) / missing } : {}),
+    ...(1 - share > 1e-6 ? { loadResistance: (resistance * share) / (1 - share) } : {}),
     ...(loads.current > 0 ? { loadCurrent: loads.current } : {}),
     ...(loads.power > 0 ? { loadPower: loads.power } : {}),
     knee: loads.knee,

@@ -16,8 +16,8 @@ import { studyClosing } from './link-closing.ts';
 import type { ConverterPath, Filling, Link, LinkTransitions, ResistorPath } from './link-transitions.ts';
 import { linkTransitions } from './link-transitions.ts';
 import { metalPaths } from './metal-paths.ts';
-import type { LoadsWhileFilling, PackBehind } from './precharge-circuit.ts';
-import { loadsWhileFilling, packBehind, packBehindBridge, prechargeCircuit } from './precharge-circuit.ts';
+import type { LoadsWhileFilling } from './precharge-circuit.ts';
+import { emptyPackAt, fullPackAt, loadsWhileFilling, prechargeCircuit } from './precharge-circuit.ts';
 import { converterFilling } from './precharge-converter.ts';
 
 /** Share of the pack's voltage that counts as full [1]: 5 % left; common practice, no source. */
@@ -98,27 +98,27 @@ interface Filled { readonly result: PrechargeResult; readonly checks: readonly C
 function fillingOf(car: Car, ask: Network, filling: Filling, transitions: LinkTransitions): Filled | undefined {
   const { mode, path, links } = filling;
   const next = transitions.closings.find(({ filled }) => filled.some((entry) => entry.filling === filling))?.to;
-  const pack = next === undefined ? packBehindBridge(ask, mode, links[0]!, path, 1) : packBehind(ask, next, links[0]!, 1);
+  const pack = fullPackAt(car, ask, next ?? mode, links[0]!);
   const part = car.parts.get(path.part)!;
-  if (!pack) return undefined;
+  if (pack === undefined) return undefined;
   const loads = loadsWhileFilling(car, ask, mode, links, path);
   return path.by === 'resistor'
     ? byResistor(car, ask, { ...filling, path }, part, pack, loads, next)
     : byConverter(car, ask, { ...filling, path }, part, pack, loads);
 }
 
-function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorPath }, part: CarPart, pack: PackBehind, loads: LoadsWhileFilling, next: string | undefined): Filled | undefined {
+function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorPath }, part: CarPart, pack: number, loads: LoadsWhileFilling, next: string | undefined): Filled | undefined {
   const { mode, path, links } = filling;
-  const circuit = prechargeCircuit(ask, mode, links, pack, loads, 1);
+  const circuit = prechargeCircuit(ask, mode, links, path, pack, loads);
   if (!circuit) return undefined;
   const { lasts, every } = car.modes.get(mode)!;
   const endVoltage = prechargeEndVoltage(circuit);
-  const full = prechargeTime(circuit, FULL_SHARE * pack.voltage);
+  const full = prechargeTime(circuit, FULL_SHARE * pack);
   const timeToFull = full.outcome === 'reached' ? full.time : undefined;
   const voltageReached = lasts === undefined ? undefined : prechargeVoltage(circuit, lasts);
   // how far an empty pack gets: what draws constant power takes a larger share of it
-  const emptyPack = loads.power > 0 || loads.current > 0 ? (next === undefined ? packBehindBridge(ask, mode, links[0]!, path, 0) : packBehind(ask, next, links[0]!, 0)) : undefined;
-  const endShare = Math.min(endVoltage / pack.voltage, emptyPack ? prechargeEndVoltage({ ...circuit, source: emptyPack.voltage }) / emptyPack.voltage : 1);
+  const emptyPack = loads.power > 0 || loads.current > 0 ? (next === undefined ? emptyPackAt(ask, mode, links[0]!, path) : emptyPackAt(ask, next, links[0]!)) : undefined;
+  const endShare = Math.min(endVoltage / pack, emptyPack === undefined ? 1 : prechargeEndVoltage({ ...circuit, source: emptyPack }) / emptyPack);
 
   const wait = lasts ?? timeToFull;
   const share = Math.min(1, path.role.resistance / circuit.resistance);
@@ -138,7 +138,7 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
       code: 'high-voltage.precharge-resistor-pulse', ...common, sense: 'at_most', quantity: 'energy', ...numbers(resistorEnergy, pulseEnergy),
       ...needsOf([...energyNeeds, ...(pulseEnergy === undefined ? [`parts.${path.part}.pulse_energy`] : [])]),
       details: {
-        capacitor_energy: { value: (circuit.capacitance * pack.voltage ** 2) / 2, quantity: 'energy' },
+        capacitor_energy: { value: (circuit.capacitance * pack ** 2) / 2, quantity: 'energy' },
         short_power: { value: peakCurrent ** 2 * path.role.resistance, quantity: 'power' },
         ...(bearsShortFor === undefined ? {} : { short_time: { value: bearsShortFor, quantity: 'time' } as const }),
       },
@@ -153,27 +153,27 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
   return {
     checks,
     result: {
-      mode, by: path.part, kind: 'resistor', links: links.map((link) => link.part), capacitance: circuit.capacitance, packVoltage: pack.voltage, resistance: circuit.resistance,
-      loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack.voltage - voltageReached,
+      mode, by: path.part, kind: 'resistor', links: links.map((link) => link.part), capacitance: circuit.capacitance, packVoltage: pack, resistance: circuit.resistance,
+      loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack - voltageReached,
       resistorEnergy, peakCurrent, bearsShortFor, supplyEnergy: undefined, supplyVoltage: undefined, supplyCurrent: undefined,
       curve: curveOf(endVoltage, (voltage) => { const at = prechargeTime(circuit, voltage); return at.outcome === 'reached' ? at.time : undefined; }, (voltage) => prechargeCurrent(circuit, voltage)),
     },
   };
 }
 
-function byConverter(car: Car, ask: Network, filling: Filling & { path: ConverterPath }, part: CarPart, pack: PackBehind, loads: LoadsWhileFilling): Filled | undefined {
+function byConverter(car: Car, ask: Network, filling: Filling & { path: ConverterPath }, part: CarPart, pack: number, loads: LoadsWhileFilling): Filled | undefined {
   const { mode, path, links } = filling;
   const capacitance = links.reduce((sum, { role }) => sum + role.capacitance, 0);
   const charging = converterFilling(car, ask, filling, capacitance, loads);
   if (!charging) return undefined;
   const { lasts } = car.modes.get(mode)!;
   const { endVoltage, supply, polarity } = charging;
-  const timeToFull = charging.timeTo(FULL_SHARE * pack.voltage);
+  const timeToFull = charging.timeTo(FULL_SHARE * pack);
   const voltageReached = lasts === undefined ? undefined : polarity * charging.voltageAt(lasts);
   const minimum = part.roles.consumers?.find(({ positive }) => positive === path.role.supplyPositive)?.minimumVoltage;
   const common = { about: [path.part], variant: mode };
   const checks: Check[] = [
-    finishesCheck(common, (polarity * endVoltage) / pack.voltage, endVoltage, pack, loads),
+    finishesCheck(common, (polarity * endVoltage) / pack, endVoltage, pack, loads),
     timeCheck(common, mode, lasts, timeToFull, voltageReached, pack, links),
     { code: 'high-voltage.precharge-polarity', ...common, value: polarity * endVoltage, limit: 0, sense: 'at_least', quantity: 'voltage', details: { link: links[0]!.part } },
     {
@@ -185,10 +185,10 @@ function byConverter(car: Car, ask: Network, filling: Filling & { path: Converte
   return {
     checks,
     result: {
-      mode, by: path.part, kind: 'converter', links: links.map((link) => link.part), capacitance, packVoltage: pack.voltage, resistance: undefined,
-      loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack.voltage - voltageReached,
+      mode, by: path.part, kind: 'converter', links: links.map((link) => link.part), capacitance, packVoltage: pack, resistance: undefined,
+      loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack - voltageReached,
       resistorEnergy: undefined, peakCurrent: charging.currentAt(0), bearsShortFor: undefined,
-      supplyEnergy: charging.supplyEnergyTo(Math.min(FULL_SHARE * pack.voltage, endVoltage)), supplyVoltage: supply.voltage, supplyCurrent: supply.current,
+      supplyEnergy: charging.supplyEnergyTo(Math.min(FULL_SHARE * pack, endVoltage)), supplyVoltage: supply.voltage, supplyCurrent: supply.current,
       curve: curveOf(endVoltage, charging.timeTo, charging.currentAt),
     },
   };
@@ -207,10 +207,10 @@ function voltageCheck(link: Link, pack: number | undefined): Check {
 
 type About = { readonly about: readonly string[]; readonly variant: string };
 
-function finishesCheck(common: About, share: number, endVoltage: number, pack: PackBehind, loads: LoadsWhileFilling): Check {
+function finishesCheck(common: About, share: number, endVoltage: number, pack: number, loads: LoadsWhileFilling): Check {
   return {
     code: 'high-voltage.precharge-finishes', ...common, value: share, limit: FULL_SHARE, sense: 'at_least', quantity: 'ratio',
-    details: { end: { value: endVoltage, quantity: 'voltage' }, pack: { value: pack.voltage, quantity: 'voltage' }, loads: loadsInWords(loads) },
+    details: { end: { value: endVoltage, quantity: 'voltage' }, pack: { value: pack, quantity: 'voltage' }, loads: loadsInWords(loads) },
   };
 }
 
@@ -218,13 +218,13 @@ function loadsInWords({ parts }: LoadsWhileFilling): string {
   return parts.length === 0 ? 'Nothing draws from the capacitors at constant power or current meanwhile.' : `${parts.join(', ')} ${parts.length === 1 ? 'draws' : 'draw'} from the capacitors meanwhile.`;
 }
 
-function timeCheck(common: About, mode: string, lasts: number | undefined, timeToFull: number | undefined, reached: number | undefined, pack: PackBehind, links: readonly Link[]): Check {
-  const residual = reached === undefined ? undefined : Math.abs(pack.voltage - reached);
+function timeCheck(common: About, mode: string, lasts: number | undefined, timeToFull: number | undefined, reached: number | undefined, pack: number, links: readonly Link[]): Check {
+  const residual = reached === undefined ? undefined : Math.abs(pack - reached);
   return {
-    code: 'high-voltage.precharge-in-time', ...common, sense: 'at_most', quantity: 'voltage', ...numbers(residual, (1 - FULL_SHARE) * pack.voltage),
+    code: 'high-voltage.precharge-in-time', ...common, sense: 'at_most', quantity: 'voltage', ...numbers(residual, (1 - FULL_SHARE) * pack),
     ...needsOf(lasts === undefined ? [`modes.${mode}.lasts`] : []),
     details: {
-      waits: { value: lasts ?? 0, quantity: 'time' }, pack: { value: pack.voltage, quantity: 'voltage' }, links: links.map(({ part }) => part).join(', '),
+      waits: { value: lasts ?? 0, quantity: 'time' }, pack: { value: pack, quantity: 'voltage' }, links: links.map(({ part }) => part).join(', '),
       full_after: timeToFull === undefined ? 'it never gets there' : `it takes ${secondsInWords(timeToFull)}`,
     },
   };

@@ -127,13 +127,14 @@ function fuseChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: numb
   const checks: Check[] = [];
   const transitions = linkTransitions(car, ask);
   const fuses = protectionOf(car).filter(({ opensByHeat }) => opensByHeat).length;
+  const withoutFuses = new Map([...car.modes.keys()].flatMap((mode) => {
+    const here = paths.pictureOf(mode);
+    return here ? [[mode, paths.groups((branch) => here.isClosed(branch) && !branch.isFuse)] as const] : [];
+  }));
   for (const link of transitions.links) {
     const modes = transitions.liveModes(link);
     if (modes.length === 0) continue;
-    const unfused = modes.filter((mode) => {
-      const here = paths.pictureOf(mode)!;
-      return paths.groups((branch) => here.isClosed(branch) && !branch.isFuse).same(link.positive, link.negative);
-    });
+    const unfused = modes.filter((mode) => withoutFuses.get(mode)!.same(link.positive, link.negative));
     checks.push({
       code: 'high-voltage.string-fuse-present', about: [link.part], value: unfused.length, limit: 0, sense: 'at_most', quantity: 'number',
       details: { modes: unfused.length > 0 ? unfused.join(', ') : modes.join(', '), fuses: { value: fuses, quantity: 'number' } },
@@ -155,7 +156,7 @@ function fuseChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: numb
 function unfusedLoops(paths: MetalPaths): readonly number[] {
   const joins = (branch: Branch): boolean => !branch.isFuse;
   const metal = paths.groups((branch) => joins(branch) && branch.type !== 'cells');
-  const nets = new Map<string, { to: string; emf: number }[]>();
+  const nets = new Map<number, { to: number; emf: number }[]>();
   const loops: number[] = [];
   for (const branch of paths.branches) {
     if (branch.type !== 'cells' || !joins(branch)) continue;
@@ -172,7 +173,7 @@ function unfusedLoops(paths: MetalPaths): readonly number[] {
 }
 
 /** Voltage gained on the one way between two nets of a tree; undefined when there is none. */
-function climb(nets: ReadonlyMap<string, readonly { to: string; emf: number }[]>, from: string, to: string): number | undefined {
+function climb(nets: ReadonlyMap<number, readonly { to: number; emf: number }[]>, from: number, to: number): number | undefined {
   const height = new Map([[from, 0]]);
   const queue = [from];
   for (let net = queue.pop(); net !== undefined; net = queue.pop()) {

@@ -1,0 +1,50 @@
+/** halfshaft precharge BUILD */
+import writeFileAtomic from 'write-file-atomic';
+import { analyse } from '../../core/analyse.ts';
+import { printValue } from '../../core/quantity/print-quantity.ts';
+import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
+import type { PrechargeResult } from '../../core/topics/high-voltage/precharge.ts';
+import { openBuild } from '../open-build.ts';
+import { bold } from '../show/paint.ts';
+import { plotText } from '../show/plot.ts';
+import { words } from '../words.ts';
+import { WrongCall } from '../wrong-call.ts';
+
+export function precharge(path: string, options: { readonly csv?: string }): void {
+  const { file, text } = openBuild(path);
+  const analysis = analyse(text, words, { only: ['high-voltage'] });
+  const { precharges } = (analysis.results['high-voltage'] as HighVoltageResults).precharge;
+  if (precharges.length === 0) throw new WrongCall(`${file}: no mode fills a DC link through a precharge part, so there is no curve.`);
+  if (options.csv === '-') { process.stdout.write(csvText(precharges)); return; }
+  for (const result of precharges) process.stdout.write(`${curveText(result)}\n`);
+  if (options.csv !== undefined) {
+    try {
+      writeFileAtomic.sync(options.csv, csvText(precharges));
+    } catch (error) {
+      throw new WrongCall(`${options.csv} cannot be written: ${(error as Error).message}`);
+    }
+    process.stdout.write(`Wrote ${options.csv}\n`);
+  }
+}
+
+/** RFC 4180, SI numbers; one row a point of each curve. */
+function csvText(precharges: readonly PrechargeResult[]): string {
+  const rows = precharges.flatMap(({ mode, by, curve }) => curve.map(({ time, voltage, current }) => [mode, by, ...[time, voltage, current].map((value) => value.toPrecision(7))].join(',')));
+  return ['mode,by,time_s,voltage_V,current_A', ...rows, ''].join('\r\n');
+}
+
+function curveText(result: PrechargeResult): string {
+  const volts = (value: number): string => printValue(value, 'voltage');
+  const seconds = (value: number): string => printValue(value, 'time');
+  const lines = [
+    bold(`Mode ${result.mode}: ${result.by} fills ${result.links.join(', ')}`),
+    `${printValue(result.capacitance, 'capacitance')} ${result.resistance === undefined ? 'by a converter' : `through ${printValue(result.resistance, 'resistance')}`} to a full pack of ${volts(result.packVoltage)}`,
+    '',
+    ...plotText(result.curve.map(({ time, voltage }) => ({ time, value: voltage })), { columns: Math.min(72, Math.max(30, (process.stdout.columns ?? 90) - 16)), rows: 14, timeLabel: seconds, valueLabel: volts, marks: [{ value: result.packVoltage, name: 'full pack' }] }),
+    '',
+    result.timeToFull === undefined ? `It never gets there: it comes to rest at ${volts(result.endVoltage)}.` : `It gets there in ${seconds(result.timeToFull)}${result.lasts === undefined ? '; the mode does not say how long it waits' : `; the mode waits ${seconds(result.lasts)}`}.`,
+    ...(result.residual === undefined ? [] : [`Left between pack and links when the mode is over: ${volts(result.residual)}.`]),
+    'Before the main contactor is closed by hand or by trial, a meter shows what is left; this curve proves nothing.',
+  ];
+  return `${lines.join('\n')}\n`;
+}

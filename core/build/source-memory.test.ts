@@ -1,0 +1,48 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { smallExample, smallWords } from '../../checks/fixtures/small-words.ts';
+import { readBuild } from './read-build.ts';
+import { emptyMemory } from './source-memory.ts';
+
+/** Everything that a build says, as plain data. */
+function plain(text: string, memory?: ReturnType<typeof emptyMemory>) {
+  const build = readBuild(text, smallWords, memory);
+  return Object.fromEntries(Object.entries(build).map(([name, value]) => [name, value instanceof Map ? [...value] : value]));
+}
+
+describe('reading a file again with the memory of the last time', () => {
+  it('gives the same build, places included, for the example and after an edit that moves everything', () => {
+    const memory = emptyMemory();
+    for (const text of [smallExample, smallExample, `# a line\n${smallExample}`, smallExample.replace('12.4 kg', '12.45 kg'), smallExample.replaceAll('\n', '\r\n'), smallExample]) expect(plain(text, memory)).toEqual(plain(text));
+    expect(memory.pieces.size).toBeGreaterThan(20);
+  });
+
+  it('holds only the pieces of the last text', () => {
+    const memory = emptyMemory();
+    readBuild(smallExample, smallWords, memory);
+    readBuild('halfshaft: 1\nname: t\n', smallWords, memory);
+    expect([...memory.pieces.keys()]).toEqual(['halfshaft: 1\n', 'name: t\n']);
+  });
+
+  it('gives the same build where an entry does not end where it seems to', () => {
+    const head = 'halfshaft: 1\nname: t\n';
+    for (const text of [
+      'parts:\n  A: { kind: junction,\n  studs: 3 }\n', 'parts:\n  A:\n    note: |\n     text\n\n    # text\n     more\n    kind: junction\n', 'parts:\n  A:\n    note: "one\n  B: two"\n',
+      'parts:\n? A\n: { kind: junction }\n', 'parts:\n- A\n- B\n', 'parts:\n    A: { kind: junction }\n  B: { kind: junction }\n', 'parts:\n  A: { kind: junction }\n    B: { kind: junction }\n',
+      'parts:\n  A: { kind: junction, studs: 2 }\n  A: { kind: junction }\nparts:\n  B: {}\n', 'scenario: one\n  two\n   three\nparts: # c\n\n  # c\n\n  A: { kind: junction, studs: 2 }\n# c\n',
+      'parts: {\n  A: { kind: junction } }\n', 'parts:\n  A: {}\nruns:\n', 'parts:\n  "A": { kind: junction, studs: 2 }\n', 'parts: # c\n', 'cells: *x\n', '--- \nname: u\n', 'parts:\n  A: { kind: junction }\n}\n', 'parts:\n  [a]\n', 'parts:\n  a\n', 'scenario:\n  a: b\n',
+    ]) expect(plain(head + text, emptyMemory()), text).toEqual(plain(head + text));
+  });
+
+  it('gives the same build for any text, edited step by step', () => {
+    const mutation = fc.record({ at: fc.nat(smallExample.length), length: fc.nat(8), to: fc.constantFrom('', '\n', '\n  ', ' ', ':', '{', '}', '[', ']', '"', "'", '#', '|', '|\n', '? ', '- ', '&x ', '*x', ',', 'a: b', '\n  N: {}', '---\n') });
+    fc.assert(fc.property(fc.array(mutation, { minLength: 1, maxLength: 4 }), (mutations) => {
+      const memory = emptyMemory();
+      let text = smallExample;
+      for (const { at, length, to } of mutations) {
+        text = text.slice(0, at) + to + text.slice(at + length);
+        expect(plain(text, memory)).toEqual(plain(text));
+      }
+    }), { numRuns: 500 });
+  }, 60_000);
+});

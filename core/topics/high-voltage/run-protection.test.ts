@@ -1,0 +1,81 @@
+import { describe, expect, it } from 'vitest';
+import { carOf, changed, checksOf, highVoltageCar, verdict } from '../../../checks/fixtures/high-voltage-car.ts';
+import { studyRunProtection } from './run-protection.ts';
+
+const study = (text: string) => {
+  const { car, ask } = carOf(text);
+  return studyRunProtection(car, ask);
+};
+const of = (text: string, code: string, about: string) => verdict(checksOf(study(text).checks, code, about)[0]);
+const fuseless = (text: string): string => changed(', fuse_rating: 350 A, fuse_style: partial_range, breaking_capacity: 20 kA, minimum_breaking: 900 A, time_constant_rating: 2 ms, melting_energy: 20 kA²s, clearing_energy: 60 kA²s', '', text);
+/** The same car with a bar in place of the main fuse. */
+const noMainFuse = changed('  F1: { kind: hv_fuse, rating: 315 A, style: partial_range, voltage_rating: 500 V, breaking_capacity: 20 kA, minimum_breaking: 800 A, time_constant_rating: 2 ms, melting_energy: 15 kA²s, clearing_energy: 50 kA²s }\n', '',
+  changed('R5: { from: M4.pos, to: F1.in, stock: bar, length: 100 mm }', 'R5: { from: M4.pos, to: KP.in, stock: bar, length: 100 mm }',
+    changed('  R6: { from: F1.out, to: KP.in, stock: thick, length: 200 mm }\n', '')));
+
+describe('studyRunProtection', () => {
+  it('says nothing without a fault', () => {
+    expect(study('halfshaft: 1\nname: t\n')).toEqual({ results: [], checks: [] });
+  });
+
+  it('wants a fuse in series with every run that a fault flows through', () => {
+    expect(of(highVoltageCar, 'run-has-protection', 'W1')).toBe('holds');
+    const bare = study(fuseless(noMainFuse)).checks;
+    expect(verdict(checksOf(bare, 'run-has-protection', 'W1')[0])).toBe('broken');
+    expect(verdict(checksOf(bare, 'run-has-protection', 'R1')[0])).toBe('broken');
+    // the branch carries the inverter's fault in no part, and its own fault through F2
+    expect(verdict(checksOf(bare, 'run-has-protection', 'W4')[0])).toBe('holds');
+    // what feeds the branch carries both
+    expect(verdict(checksOf(bare, 'run-has-protection', 'R7')[0])).toBe('broken');
+  });
+
+  it('is content with the fuse in the disconnect when there is no main fuse', () => {
+    expect(of(noMainFuse, 'run-has-protection', 'W1')).toBe('holds');
+  });
+
+  it('takes a disconnect that opens on command as a lesser fault than nothing', () => {
+    const pyro = changed('  MSD: { kind: service_disconnect, rating: 400 A, voltage_rating: 500 V, breaking_current: 0 A, fuse_rating: 350 A, fuse_style: partial_range, breaking_capacity: 20 kA, minimum_breaking: 900 A, time_constant_rating: 2 ms, melting_energy: 20 kA²s, clearing_energy: 60 kA²s }',
+      '  MSD: { kind: pyro_fuse, rating: 400 A, voltage_rating: 500 V, breaking_capacity: 16 kA }', noMainFuse);
+    const [check] = checksOf(study(pyro).checks, 'run-has-protection', 'W1');
+    expect(check).toMatchObject({ value: 0, levelWhenBroken: 'fix' });
+    expect(checksOf(study(fuseless(noMainFuse)).checks, 'run-has-protection', 'W1')[0]).not.toHaveProperty('levelWhenBroken');
+  });
+
+  it('compares the I²t let through with what the conductor stands from its working temperature', () => {
+    const [check] = checksOf(study(highVoltageCar).checks, 'run-short-circuit', 'W1');
+    expect(check!.value).toBe(50e3);
+    // 50 mm² from 44.8 °C to 250 °C: 226² 50² ln(484.5/279.3)
+    expect(check!.limit! / (226 ** 2 * 50 ** 2 * Math.log(484.5 / 279.3))).toBeCloseTo(1, 3);
+    expect(verdict(check)).toBe('holds');
+  });
+
+  it('breaks when a thin run hangs behind the main fuse alone', () => {
+    const straight = changed('W3: { from: JP.stud_3, to: F2.in, stock: thin, length: 100 mm }', 'W3: { from: JP.stud_3, to: F2.in, stock: thin, length: 100 mm, conductor_area: 1 mm² }');
+    const direct = changed('W4: { from: F2.out, to: DC.pos, stock: thin, length: 3 m }', 'W4: { from: JP.stud_3, to: DC.pos, stock: thin, length: 3 m, conductor_area: 1 mm² }', straight);
+    // 1 mm² stands about 31 kA²s; the main fuse lets 50 kA²s through
+    expect(of(direct, 'run-short-circuit', 'W4')).toBe('broken');
+  });
+
+  it('does not know without the fuses’ melting and clearing I²t', () => {
+    const unknown = changed('melting_energy: 20 kA²s, clearing_energy: 60 kA²s', 'melting_energy: 20 kA²s', changed('melting_energy: 15 kA²s, clearing_energy: 50 kA²s', 'melting_energy: 15 kA²s'));
+    const [check] = checksOf(study(unknown).checks, 'run-short-circuit', 'W1');
+    expect(verdict(check)).toBe('unknown');
+    expect(check!.needs).toEqual(expect.arrayContaining(['parts.MSD.clearing_energy', 'parts.F1.clearing_energy']));
+  });
+
+  it('counts a fuse that melts slowly as five seconds of fault', () => {
+    const slow = changed('melting_energy: 300 A²s, clearing_energy: 900 A²s', 'melting_energy: 300 kA²s, clearing_energy: 900 kA²s',
+      changed('melting_energy: 20 kA²s, clearing_energy: 60 kA²s', 'melting_energy: 300 kA²s, clearing_energy: 900 kA²s', changed('melting_energy: 15 kA²s, clearing_energy: 50 kA²s', 'melting_energy: 300 kA²s, clearing_energy: 900 kA²s')));
+    const [check] = checksOf(study(slow).checks, 'run-short-circuit', 'W4');
+    expect(check!.value).toBeGreaterThan(900e3);
+    expect(verdict(check)).toBe('broken');
+  });
+
+  it('compares a full-range fuse with what the run may carry, and a partial-range one not', () => {
+    expect(of(highVoltageCar, 'run-overload', 'W4')).toBe('holds');
+    expect(of(changed('F2: { kind: hv_fuse, rating: 20 A', 'F2: { kind: hv_fuse, rating: 80 A'), 'run-overload', 'W4')).toBe('broken');
+    expect(of(highVoltageCar, 'run-overload', 'W1')).toBe('not made');
+    const noDiameter = changed('outside_diameter: 5.4 mm', 'outside_diameter: 2 mm');
+    expect(of(noDiameter, 'run-overload', 'W4')).toBe('unknown');
+  });
+});
