@@ -77,6 +77,7 @@ describe('reading a build file', () => {
     expect(position('[980, -310, 340 mm ±2 measured]')).toEqual([[0.98, expect.closeTo(0.982, 12), 'measured'], [-0.31, expect.closeTo(-0.308, 12), 'measured'], [0.34, expect.closeTo(0.342, 12), 'measured']]);
     expect(position('[98 cm, -310 ±5, 340 mm ±2 drawing]')).toEqual([[0.98, expect.closeTo(0.982, 12), 'drawing'], [-0.31, expect.closeTo(-0.305, 12), 'drawing'], [0.34, expect.closeTo(0.342, 12), 'drawing']]);
     expect(position('[38, 1 1/2, 14"]').map(([nominal]) => nominal)).toEqual([expect.closeTo(0.9652, 12), expect.closeTo(0.0381, 12), expect.closeTo(0.3556, 12)]);
+    expect(position('[970..990, −310, 340 mm]').map(([nominal, high]) => [nominal, high])).toEqual([[expect.closeTo(0.98, 12), 0.99], [-0.31, expect.any(Number)], [0.34, expect.any(Number)]]);
     expect(position('[1 m estimate, 2 m label, 3 m ±1 cm measured]').map(([, , basis]) => basis)).toEqual(['estimate', 'label', 'measured']);
   });
 
@@ -214,6 +215,13 @@ describe('a problem of a build file', () => {
     expect(onlyProblem(changed('kind: drive', 'kind: drvie'))).toMatchObject({ code: 'unknown_kind' });
     expect(onlyProblem(changed('stock: flat', 'stock: flta'))).toMatchObject({ code: 'unknown_name' });
     expect(onlyProblem(changed('{ kind: bar,', '{ kind: bra,'))).toMatchObject({ code: 'unknown_kind' });
+  });
+
+  it('of three numbers with one unit is told once, at the unit', () => {
+    const text = changed('[-200, 0, 500 mm]', '[-200, 0, 500]');
+    expect(onlyProblem(text)).toMatchObject({ path: 'parts.INV.at.z', code: 'bad_value' });
+    expect(onlyProblem(changed('385 x 150 x 110 mm ±2 measured', '385 x 150 x 110 kg'))).toMatchObject({ path: 'parts.M1.size.z', code: 'wrong_quantity' });
+    expect(read(changed('[-200, 0, 500 mm]', '[abc, 0, 500 kg]')).problems.map((problem) => problem.path)).toEqual(['parts.INV.at.x', 'parts.INV.at.z']);
   });
 
   it('does not keep the rest of the file from being read', () => {

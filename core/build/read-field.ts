@@ -113,6 +113,7 @@ function join(path: string, name: string): string {
 
 function completeField(field: Field, name: string, node: SourceMap | undefined, values: Values, path: string, owner: Place, reading: Reading): void {
   if (Object.hasOwn(values, name)) return;
+  if (field.need === 'optional' && field.type !== 'choice') return;
   const entry = node?.entries.find((candidate) => candidate.key === name);
   if (field.type === 'choice' && field.fallback !== undefined) values[name] = field.fallback;
   if (field.type === 'quantity' && field.need === 'handbook' && field.handbook !== undefined) {
@@ -259,17 +260,25 @@ const axes = ['x', 'y', 'z'] as const;
 
 function threeLengths(pieces: readonly { node: SourceScalar; text: string; at: number }[], quantity: 'length' | 'coordinate', path: string, reading: Reading, example: string): readonly Quantity[] | undefined {
   const whole = wholeTriple(pieces.map((piece) => piece.text));
+  const lastMistake = mistakeOf(whole.at(-1), quantity);
   const lengths: Quantity[] = [];
   pieces.forEach((piece, index) => {
     const here = `${path}.${axes[index]}`;
     const text = whole[index] ?? piece.text;
     reading.places.set(here, within(piece.node, piece.at, piece.text.length));
+    // What the others take over from the last one is told once, there.
+    if (index < 2 && lastMistake !== undefined && mistakeOf(text, quantity) === lastMistake) return;
     const length = quantityFrom(text, quantity, here, piece.node, text === piece.text ? piece.at : undefined, reading, example);
     if (length) lengths.push(length);
   });
   if (lengths.length !== 3) return undefined;
   for (const length of lengths) reading.quantities.set(length.path, length);
   return lengths;
+}
+
+function mistakeOf(text: string | undefined, quantity: QuantityName): string | undefined {
+  const read = readQuantity(text ?? '', quantity, '');
+  return read.ok ? undefined : `${read.problem.reason} ${read.problem.found}`;
 }
 
 function readList(of: Field, node: SourceNode, path: string, reading: Reading): FieldValue | undefined {

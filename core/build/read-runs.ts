@@ -32,12 +32,13 @@ export function readStock(entries: readonly SectionEntry[], runKinds: RunKinds, 
 /** Runs between two ports that exist, of a known kind; the others have a problem and are left out. */
 export function readRuns(entries: readonly SectionEntry[], runKinds: RunKinds, stock: ReadonlyMap<string, Stock>, ports: Ports, reading: Reading): Map<string, BuildRun> {
   const runs = new Map<string, BuildRun>();
+  const shares = new Map([undefined, ...runKinds.values()].map((kind) => [kind, shareOf(kind)]));
   const usage: Usage = { held: new Map(), joined: new Map() };
   for (const entry of entries) {
     const { kind, from: cutFrom, isUndecided } = kindOfRun(entry, runKinds, stock, reading);
-    const common = commonFieldsBeside(kind);
-    const values = readFields(common, entry.node, entry.path, entry.keyPlace, reading, { besides: [...Object.keys(kind?.fields ?? {}), 'kind'], anyKey: kind === undefined });
-    const own = kind ? readFields(kind.fields, entry.node, entry.path, entry.keyPlace, reading, { besides: [...Object.keys(common), 'kind'], isOverlay: cutFrom !== undefined || isUndecided }) : {};
+    const { common, ownKeys, commonKeys } = shares.get(kind) as Share;
+    const values = readFields(common, entry.node, entry.path, entry.keyPlace, reading, { besides: ownKeys, anyKey: kind === undefined });
+    const own = kind ? readFields(kind.fields, entry.node, entry.path, entry.keyPlace, reading, { besides: commonKeys, isOverlay: cutFrom !== undefined || isUndecided }) : {};
     // The two ends are looked up here, other ports that a run kind may name with all the rest.
     for (const end of ['from', 'to']) forget(`${entry.path}.${end}`, reading);
     const from = readEnd(values['from'], `${entry.path}.from`, ports, reading);
@@ -53,6 +54,14 @@ export function readRuns(entries: readonly SectionEntry[], runKinds: RunKinds, s
 /** Fields that all runs have, less those that the kind describes itself. */
 export function commonFieldsBeside(kind: RunKind | undefined): Fields {
   return Object.fromEntries(Object.entries(commonRunFields).filter(([name]) => !kind || !Object.hasOwn(kind.fields, name)));
+}
+
+/** Which keys of a run are common to all and which are its kind's. */
+interface Share { readonly common: Fields; readonly ownKeys: readonly string[]; readonly commonKeys: readonly string[] }
+
+function shareOf(kind: RunKind | undefined): Share {
+  const common = commonFieldsBeside(kind);
+  return { common, ownKeys: [...Object.keys(kind?.fields ?? {}), 'kind'], commonKeys: [...Object.keys(common), 'kind'] };
 }
 
 /** A run is of the kind of its stock, or says its kind itself. */

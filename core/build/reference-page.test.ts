@@ -21,7 +21,7 @@ describe('the reference page of the build file', () => {
 
   it('has every basis with its tolerance and every quantity with its meaning', () => {
     for (const basis of Object.keys(bases)) expect(page).toContain(`| \`${basis}\` | ±`);
-    expect(page).toContain('| `measured` | ±2 % |');
+    expect(page).toContain('| `measured` | ±2 % | ±2 K | ±5 mm |');
     for (const { meaning } of Object.values(quantities)) expect(page).toContain(meaning);
   });
 

@@ -67,7 +67,9 @@ function numbers(): string {
 }
 
 function basisTable(): string {
-  return ['### Basis', table(['basis', 'tolerance when none is given', 'meaning'], Object.entries(bases).map(([basis, { tolerance, meaning }]) => [`\`${basis}\``, `±${round(tolerance * 100)} %`, meaning]))].join('\n\n');
+  const rows = Object.entries(bases).map(([basis, { tolerance, temperatureTolerance, placeTolerance, meaning }]) =>
+    [`\`${basis}\``, `±${round(tolerance * 100)} %`, `±${round(temperatureTolerance)} K`, `±${round(placeTolerance * 1000)} mm`, meaning]);
+  return ['### Basis', 'Where a number came from, and the tolerance that counts when none is given:', table(['basis', 'tolerance', 'of a temperature', 'of a coordinate', 'meaning'], rows), 'These tolerances are common practice, no source. A share of a temperature or of a place along an axis would mean nothing, so they have their own.'].join('\n\n');
 }
 
 function quantityTable(): string {
@@ -78,7 +80,6 @@ function positions(): string {
   return [
     '### Positions and sizes',
     'A position is `[x, y, z]`: x rearward from the front axle line, y to the right of the middle of the track, z up from the ground (axes as in ISO 4130). The unit, the tolerance and the basis of the last number hold for those that have none of their own: `[980, -310, 340 mm ±5 measured]`.',
-    'A tolerance that is a share of the value, as the default ones are, says little about a position near zero; give positions a tolerance in millimetres.',
     'A size is `385 x 150 x 110 mm ±2 measured`, along x, y and z as the part is mounted.',
   ].join('\n\n');
 }

@@ -49,6 +49,7 @@ function piecesOf(text: string): readonly Piece[] | undefined {
     const first = words[indent];
     if (first === undefined || first === '#') continue;
     const isEntry = section !== undefined && (sectionIndent === undefined || indent <= sectionIndent);
+    if (indent > 0 && cuts.length === 0) return undefined;
     if (indent > 0 && !isEntry) continue;
     const key = /^ *([\p{L}\p{N}_-]+):(?= |$)/u.exec(words)?.[1];
     if (key === undefined || (indent > 0 && sectionIndent !== undefined && indent !== sectionIndent)) return undefined;

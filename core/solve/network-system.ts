@@ -274,6 +274,17 @@ export class NetworkSystem {
     return true;
   }
 
+  /** Whether a converter's input is there while it is off, or gone while it runs. */
+  converterWantsToSwitch(latchedOff: Uint8Array): boolean {
+    const { compiled, numbers, positions } = this;
+    for (const k of this.#hasCorners) {
+      if (compiled.law[k] !== Law.converterIn) continue;
+      if (positions[k] === Position.starved) return true;
+      if (positions[k] === Position.off && latchedOff[k] === 0 && this.joined.together(compiled.branchA[k]!, compiled.branchB[k]!) && this.voltageAcross(k) >= Math.max(numbers.knee[k]!, LEAST_INPUT)) return true;
+    }
+    return false;
+  }
+
   /** Writes rows and matrix where x stands (for whoever needs the residual or the Jacobian itself). */
   assemble(): void { this.#assemble(); }
 

@@ -11,7 +11,7 @@ export interface TimeRequest {
   readonly samples?: readonly number[];
   /** a sample each so many seconds, from 0 to the end */
   readonly every?: number;
-  /** largest error of one step, relative to the size of the stored voltage or current; default 1e-5 */
+  /** largest error of one step, relative to the size of the stored voltage or current; default 1e-6 */
   readonly tolerance?: number;
   readonly probes: { readonly nodes: readonly string[]; readonly elements: readonly string[] };
   /** stop when v(a) - v(b) passes `reaches` [V] that way */

@@ -248,7 +248,7 @@ const requiredRows: readonly Row[] = [
   {
     code: 'high-voltage.voltage-class', title: 'The voltage class of the car', formula: 'class A up to 60 V, class B above it, by the highest voltage of the battery and, in class A, of every part behind it',
     sources: ['un-r100', 'iso-6469-3'], why: 'The class decides which rules apply.',
-    whenBroken: 'stop', nearMargin: 0.02,
+    whenBroken: 'stop', nearMargin: 0.05,
     wording: { holds: 'The highest voltage is {value}: voltage class {class} (border {limit}). {consequence}', broken: 'The battery is of class A, but {value} stands somewhere behind it (border {limit}): the car is class B.', unknown: 'The voltage class is not known because the battery’s voltage is not.' },
     whatToDo: 'Find the part that makes more than 60 V, and treat the car as class B: disconnect, isolation, interlock, orange cables, discharge.',
   },

@@ -11,7 +11,7 @@ const networkRows: readonly Row[] = [
     sources: ['common-practice'], why: 'Without an operating point nothing can be said about currents and voltages in that mode.',
     whenBroken: 'stop', nearMargin: 0,
     wording: { holds: 'Mode {about} has an operating point.', broken: 'Mode {about} cannot be computed: {reason}.', unknown: 'Mode {about} could not be looked at.' },
-    whatToDo: 'Look at what the mode sets on the parts named: a power that the wiring or the battery cannot deliver, or a coil fed from what its own contact cuts off.',
+    whatToDo: 'Look at what the mode sets on the parts named: a power that the wiring or the pack cannot deliver, or a coil fed from what its own contact cuts off.',
   },
   {
     code: 'high-voltage.mode-repetition-known', title: 'A short-time mode says how soon it may come again', formula: 'modes.<name>.every is given where modes.<name>.lasts is',
@@ -21,17 +21,17 @@ const networkRows: readonly Row[] = [
     whatToDo: 'Give the time after which the mode may be used again.',
   },
   {
-    code: 'high-voltage.pack-known', title: 'The battery is known', formula: 'at least one part with cells and all its values',
-    sources: ['common-practice'], why: 'Voltage ratings, fault currents and fuses all rest on the battery.',
+    code: 'high-voltage.pack-known', title: 'The pack is known', formula: 'at least one part with cells and all its values',
+    sources: ['common-practice'], why: 'Voltage ratings, fault currents and fuses all rest on the pack.',
     whenBroken: 'fix', nearMargin: 0,
-    wording: { holds: 'The battery is known.', broken: 'No battery is known.', unknown: 'There are high-voltage parts but no battery whose voltage could be computed.' },
+    wording: { holds: 'The pack is known.', broken: 'No pack is known.', unknown: 'There are high-voltage parts but no pack whose voltage could be computed.' },
     whatToDo: 'Add the battery modules and their cells.',
   },
   {
-    code: 'high-voltage.pack-is-one-string', title: 'The battery has two ends', formula: 'with every contact closed and every fuse whole, the cells joined by metal have one positive and one negative end',
+    code: 'high-voltage.pack-is-one-string', title: 'The pack has two ends', formula: 'with every contact closed and every fuse whole, the cells joined by metal have one positive and one negative end',
     sources: ['common-practice'], why: 'A string with loose ends carries nothing where the builder expects it, and live ends where nobody expects them.',
     whenBroken: 'fix', nearMargin: 0,
-    wording: { holds: 'The modules {modules} form one battery with two ends.', broken: 'The modules {modules} are joined, but with more than two ends, or in a closed loop.', unknown: 'The ends of the battery are not known.' },
+    wording: { holds: 'The modules {modules} form one pack with two ends.', broken: 'The modules {modules} are joined, but with more than two ends, or in a closed loop.', unknown: 'The ends of the pack are not known.' },
     whatToDo: 'Join the open ends with a busbar or cable, or take out the run that closes the loop.',
   },
   {
@@ -42,20 +42,20 @@ const networkRows: readonly Row[] = [
     whatToDo: 'Look for ideal sources or runs without resistance in the loop named.',
   },
   {
-    code: 'high-voltage.fault-current-known', title: 'Some mode connects each part to the battery', formula: 'in at least one mode more than half the battery’s voltage stands across the part, through closed contacts',
+    code: 'high-voltage.fault-current-known', title: 'Some mode connects each part to the pack', formula: 'in at least one mode more than half the pack’s voltage stands across the part, through closed contacts',
     sources: ['common-practice'], why: 'A part that no mode feeds is either forgotten in the modes or not wired.',
     whenBroken: 'watch', nearMargin: 0,
-    wording: { holds: 'A mode connects {about} to the battery.', broken: 'No mode connects {about} to the battery.', unknown: 'No mode that could be computed connects {about} to the battery through closed contacts, so the fault current there is not known.' },
+    wording: { holds: 'A mode connects {about} to the pack.', broken: 'No mode connects {about} to the pack.', unknown: 'No mode that could be computed connects {about} to the pack through closed contacts, so the fault current there is not known.' },
     whatToDo: 'Wire it, or add the mode that uses it.',
   },
   {
-    code: 'high-voltage.pack-terminals-protected', title: 'A short across the battery’s own ends melts a fuse', formula: 'fuses in the loop of a bolted short across the ends of the string, 1 or more',
+    code: 'high-voltage.pack-terminals-protected', title: 'A short across the pack’s own ends melts a fuse', formula: 'fuses in the loop of a bolted short across the ends of the string, 1 or more',
     sources: ['common-practice'], why: 'Between the last module and the first fuse nothing opens: a dropped tool there burns until metal is gone.',
     whenBroken: 'fix', nearMargin: 0,
     wording: {
       holds: 'A short from the positive end at {about} to {other_end} would drive {fault} at most, through {value} fuse(s).',
       broken: 'A short from the positive end at {about} to {other_end} would drive {fault}, and no fuse lies in that loop.',
-      unknown: 'What a short across the battery’s ends drives is not known.',
+      unknown: 'What a short across the pack’s ends drives is not known.',
     },
     whatToDo: 'Put a fuse into the middle of the string (a fused service disconnect does it), or keep the way from each end to its first fuse short, covered, and apart from the other pole.',
   },
@@ -85,7 +85,7 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Choose a larger rating, allow the mode less often, or shorten it.',
   },
   {
-    code: 'high-voltage.fuse-pulse-energy', title: 'Short pulses do not wear the fuse out', formula: 'I²t of one pulse ≤ 22 % of the melting I²t (100 000 pulses)',
+    code: 'high-voltage.fuse-pulse-energy', title: 'Short pulses do not wear the fuse out', formula: 'I²t of one pulse ≤ 22 % of the melting integral (100 000 pulses)',
     sources: ['fuse-maker-guides'], why: 'Every pulse above that share takes a bite out of the element.',
     whenBroken: 'fix', nearMargin: 0.05,
     wording: {
@@ -93,7 +93,7 @@ const fuseRows: readonly Row[] = [
       broken: 'One pulse of mode {variant} ({pulse} for {lasts}) puts {value} through fuse {about}; only {limit} is allowed for 100 000 pulses.',
       unknown: 'How many pulses of mode {variant} fuse {about} outlives is not known.',
     },
-    whatToDo: 'Choose a fuse with a larger melting I²t, or lower the pulse.',
+    whatToDo: 'Choose a fuse with a larger melting integral, or lower the pulse.',
   },
   {
     code: 'high-voltage.fuse-pulse-current', title: 'Overload pulses do not wear the fuse out', formula: 'pulse current ≤ 60 % of the current the fuse is sure to carry for that time',
@@ -107,15 +107,15 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Read the fuse’s time-current curve: the pulse should stay below 60 % of the melting current at that time. Else choose a larger rating.',
   },
   {
-    code: 'high-voltage.fuse-voltage-rating', title: 'The fuse is rated for the battery’s direct voltage', formula: 'DC voltage rating ≥ highest battery voltage (cells at their highest × series)',
+    code: 'high-voltage.fuse-voltage-rating', title: 'The fuse is rated for the pack’s direct voltage', formula: 'DC voltage rating ≥ highest pack voltage (cells at their highest × series)',
     sources: ['iec-60269-1', 'common-practice'], why: 'A direct-current arc does not go out at zero crossings; above its DC rating a fuse burns on and bursts.',
     whenBroken: 'stop', nearMargin: 0,
     wording: {
-      holds: 'Fuse {about} is rated {value} DC; the battery reaches {limit}.',
-      broken: 'Fuse {about} is rated {value} DC, but the battery reaches {limit}.',
-      unknown: 'Whether fuse {about} can break the battery’s direct voltage is not known. An AC rating says nothing about it.',
+      holds: 'Fuse {about} is rated {value} DC; the pack reaches {limit}.',
+      broken: 'Fuse {about} is rated {value} DC, but the pack reaches {limit}.',
+      unknown: 'Whether fuse {about} can break the pack’s direct voltage is not known. An AC rating says nothing about it.',
     },
-    whatToDo: 'Use a fuse whose DC rating is at least the highest battery voltage.',
+    whatToDo: 'Use a fuse whose DC rating is at least the highest pack voltage.',
   },
   {
     code: 'high-voltage.fuse-protects-something', title: 'Every fuse lies in the way of some fault', formula: 'highest fault current through the fuse ≥ 1 A',
@@ -125,7 +125,7 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Check where it is wired, and whether what it feeds is in the file and fed by some mode.',
   },
   {
-    code: 'high-voltage.fuse-breaking-capacity', title: 'The fuse can break the highest fault', formula: 'breaking capacity ≥ prospective current of a short right behind it, full warm battery',
+    code: 'high-voltage.fuse-breaking-capacity', title: 'The fuse can break the highest fault', formula: 'breaking capacity ≥ prospective current of a short right behind it, full warm pack',
     sources: ['iec-60269-1', 'common-practice'], why: 'A fuse that is asked to break more than it can becomes the fire.',
     whenBroken: 'stop', nearMargin: 0.05,
     wording: {
@@ -133,7 +133,7 @@ const fuseRows: readonly Row[] = [
       broken: 'Fuse {about} can break {value}, but a short behind it drives up to {limit}.',
       unknown: 'Whether fuse {about} can break the fault current of {limit} behind it is not known.',
     },
-    whatToDo: 'Use a fuse with a larger breaking capacity at the battery’s voltage.',
+    whatToDo: 'Use a fuse with a larger breaking capacity at the pack’s voltage.',
   },
   {
     code: 'high-voltage.fuse-time-constant', title: 'The fault current rises fast enough for the fuse', formula: 'L/R of the loop ≤ L/R for which the voltage rating holds; L from 1 µH per metre of conductor',
@@ -147,26 +147,26 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Run both poles side by side, shorten the loop, or use a fuse rated for a longer L/R.',
   },
   {
-    code: 'high-voltage.fuse-minimum-breaking', title: 'The lowest fault is enough for a partial-range fuse', formula: 'prospective current at the far end, battery at -20 °C and 10 % charge ≥ minimum breaking current',
+    code: 'high-voltage.fuse-minimum-breaking', title: 'The lowest fault is enough for a partial-range fuse', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ minimum breaking current',
     sources: ['iec-60269-4'], why: 'Below its minimum breaking current a partial-range fuse melts but may not clear: it heats until it bursts.',
     whenBroken: 'stop', nearMargin: 0.1,
     wording: {
       holds: 'The lowest fault, at {at}, drives {value}; fuse {about} clears from {limit} up.',
-      broken: 'The lowest fault, at {at} with a cold, nearly empty battery, drives only {value}; fuse {about} clears from {limit} up and may never clear it.',
+      broken: 'The lowest fault, at {at} with a cold, nearly empty pack, drives only {value}; fuse {about} clears from {limit} up and may never clear it.',
       unknown: 'Whether fuse {about} clears the lowest fault of {lowest} at {at} is not known.',
     },
     whatToDo: 'Use a smaller rating or a full-range fuse, or a thicker cable to the far end.',
   },
   {
-    code: 'high-voltage.fuse-melts', title: 'The lowest fault melts a partial-range fuse at once', formula: 'melting time in the lowest fault, from melting I²t with the rise L/R ≤ 0.1 s',
+    code: 'high-voltage.fuse-melts', title: 'The lowest fault melts a partial-range fuse at once', formula: 'melting time in the lowest fault, from melting integral with the rise L/R ≤ 0.1 s',
     sources: ['fuse-maker-guides', 'closed-form'], why: 'A partial-range fuse that melts slowly arcs slowly.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
       holds: 'The lowest fault, {lowest} at {at}, melts fuse {about} in {value}.',
-      broken: 'The lowest fault, {lowest} at {at}, takes at least {value} to melt fuse {about}; {limit} is as long as its melting I²t can be trusted.',
+      broken: 'The lowest fault, {lowest} at {at}, takes at least {value} to melt fuse {about}; {limit} is as long as its melting integral can be trusted.',
       unknown: 'How fast the lowest fault of {lowest} at {at} melts fuse {about} is not known.',
     },
-    whatToDo: 'Use a fuse with a smaller melting I²t, or a full-range fuse.',
+    whatToDo: 'Use a fuse with a smaller melting integral, or a full-range fuse.',
   },
   {
     code: 'high-voltage.fuse-clears-overload', title: 'Something clears overloads, not only shorts', formula: 'the fuse is full range (letter g)',
@@ -180,15 +180,26 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Set and test those limits, or use a full-range fuse; then this stays as a reminder.',
   },
   {
-    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, battery at -20 °C and 10 % charge ≥ current that surely opens it (IEC 60269-1 gate: 5 s; blade: 6 × rating, 1 s)',
+    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ current that surely opens it (IEC 60269-1 gate: 5 s; blade: 6 × rating, 1 s)',
     sources: ['iec-60269-1', 'iso-8820-3'], why: 'A fault that the fuse takes for a load burns for minutes.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
       holds: 'The lowest fault, at {at}, drives {value}; {limit} opens fuse {about} within {within}.',
-      broken: 'The lowest fault, at {at} with a cold, nearly empty battery, drives only {value}; fuse {about} is sure to open within {within} only from {limit} up.',
+      broken: 'The lowest fault, at {at} with a cold, nearly empty pack, drives only {value}; fuse {about} is sure to open within {within} only from {limit} up.',
       unknown: 'Whether the lowest fault opens fuse {about} is not known.',
     },
     whatToDo: 'Use a smaller or faster fuse, or a thicker cable to the far end.',
+  },
+  {
+    code: 'high-voltage.fuse-is-selective', title: 'A fault in a branch leaves the main fuse whole', formula: 'clearing integral of the branch fuse ≤ melting integral of the fuse it hangs on (ratings at least 1 : 1.6 apart)',
+    sources: ['fuse-maker-guides', 'common-practice'], why: 'When the main fuse goes with the branch fuse, a failed heater stops the car, and the main fuse is the dear one to reach.',
+    whenBroken: 'watch', nearMargin: 0.05,
+    wording: {
+      holds: 'Fuse {about} clears with {value}, before {others} begins to melt at {limit}.',
+      broken: 'Fuse {about} needs {value} to clear a fault, but {others} melts at {limit}: both open.',
+      unknown: 'Whether a fault behind fuse {about} also opens {others} is not known.',
+    },
+    whatToDo: 'Use a faster fuse in the branch or a slower main fuse.',
   },
 ];
 
@@ -223,11 +234,11 @@ const runRows: readonly Row[] = [
     whatToDo: 'Use a larger cross-section, or allow the mode shorter or less often.',
   },
   {
-    code: 'high-voltage.run-voltage-rating', title: 'The insulation is rated for the battery’s voltage', formula: 'voltage rating ≥ highest battery voltage',
+    code: 'high-voltage.run-voltage-rating', title: 'The insulation is rated for the pack’s voltage', formula: 'voltage rating ≥ highest pack voltage',
     sources: ['iso-6469-3', 'common-practice'], why: 'Thin insulation passes a first test and fails where it is squeezed.',
     whenBroken: 'stop', nearMargin: 0,
-    wording: { holds: '{about} is rated {value}; the battery reaches {limit}.', broken: '{about} is rated {value}, but the battery reaches {limit}.', unknown: 'Whether the insulation of {about} stands {limit} is not known.' },
-    whatToDo: 'Use cable rated for at least the highest battery voltage.',
+    wording: { holds: '{about} is rated {value}; the pack reaches {limit}.', broken: '{about} is rated {value}, but the pack reaches {limit}.', unknown: 'Whether the insulation of {about} stands {limit} is not known.' },
+    whatToDo: 'Use cable rated for at least the highest pack voltage.',
   },
   {
     code: 'high-voltage.run-bend-radius', title: 'No bend is tighter than the cable allows', formula: 'bend radius ≥ least radius of the cable',
@@ -238,14 +249,14 @@ const runRows: readonly Row[] = [
   },
   {
     code: 'high-voltage.run-has-protection', title: 'A fuse lies in series with every run', formula: 'fuses that melt in series with the run, in every fault beyond it, 1 or more',
-    sources: ['iec-60364-4-43', 'common-practice'], why: 'A shorted run without a fuse is heated by the whole battery until it burns.',
+    sources: ['iec-60364-4-43', 'common-practice'], why: 'A shorted run without a fuse is heated by the whole pack until it burns.',
     whenBroken: 'stop', nearMargin: 0,
     wording: {
       holds: 'In every fault that {about} carries, {value} fuse(s) lie in series with it.',
       broken: 'A short at {at} drives {fault} through {about}, and no fuse lies in series with it.',
       unknown: 'Whether a fuse protects {about} is not known.',
     },
-    whatToDo: 'Put a fuse at the end of the run that faces the battery.',
+    whatToDo: 'Put a fuse at the end of the run that faces the pack.',
   },
   {
     code: 'high-voltage.run-short-circuit', title: 'The fuse opens before a short damages the conductor', formula: 'I²t let through ≤ K²S² ln((θf + β)/(θi + β)), from the working temperature to the short-circuit temperature',
@@ -256,7 +267,7 @@ const runRows: readonly Row[] = [
       broken: 'A short at {at} ({fault}) puts {value} through {about} ({fuse}, {ending}); it stands only {limit}.',
       unknown: 'What a short at {at} ({fault}) puts through {about} before a fuse has opened is not known.',
     },
-    whatToDo: 'Use a fuse with a smaller clearing I²t, or a larger cross-section.',
+    whatToDo: 'Use a fuse with a smaller clearing integral, or a larger cross-section.',
   },
   {
     code: 'high-voltage.run-overload', title: 'The fuse protects the run against overload', formula: 'fuse rating In ≤ Iz and I2 ≤ 1.45 Iz, Iz what the run may carry for good where it lies',
@@ -270,12 +281,12 @@ const runRows: readonly Row[] = [
     whatToDo: 'Use a smaller fuse or a larger cross-section, or make sure that what is connected cannot take more than the run may carry.',
   },
   {
-    code: 'high-voltage.voltage-drop', title: 'Little voltage is lost on the way', formula: 'voltage lost between the battery’s ends and the part, as a share of the battery’s voltage, in the heaviest mode ≤ 3 %',
+    code: 'high-voltage.voltage-drop', title: 'Little voltage is lost on the way', formula: 'voltage lost between the pack’s ends and the part, as a share of the pack’s voltage, in the heaviest mode ≤ 3 %',
     sources: ['abyc-e-11', 'common-practice'], why: 'What is lost is heat in cables, joints, fuses and contacts; a large share points to one bad joint.',
     whenBroken: 'watch', nearMargin: 0,
     wording: {
-      holds: '{about} gets all but {value} of the battery’s voltage in mode {mode} ({lost} lost on the way).',
-      broken: '{about} loses {value} of the battery’s voltage on the way in mode {mode} ({lost}); {limit} is usual at most.',
+      holds: '{about} gets all but {value} of the pack’s voltage in mode {mode} ({lost} lost on the way).',
+      broken: '{about} loses {value} of the pack’s voltage on the way in mode {mode} ({lost}); {limit} is usual at most.',
       unknown: 'How much voltage is lost on the way to {about} is not known.',
     },
     whatToDo: 'Look for the run, joint or contact with the largest loss; use a larger cross-section or a shorter way.',
@@ -302,11 +313,11 @@ const contactorRows: readonly Row[] = [
     whatToDo: 'Use a larger contactor, or allow the mode shorter or less often.',
   },
   {
-    code: 'high-voltage.contactor-voltage-rating', title: 'The contact is rated for the battery’s direct voltage', formula: 'DC voltage rating ≥ highest battery voltage',
+    code: 'high-voltage.contactor-voltage-rating', title: 'The contact is rated for the pack’s direct voltage', formula: 'DC voltage rating ≥ highest pack voltage',
     sources: ['common-practice'], why: 'Above its voltage a contactor cannot stretch the arc until it goes out.',
     whenBroken: 'stop', nearMargin: 0,
-    wording: { holds: '{about} is rated {value} DC; the battery reaches {limit}.', broken: '{about} is rated {value} DC, but the battery reaches {limit}.', unknown: 'Whether {about} can switch {limit} DC is not known.' },
-    whatToDo: 'Use a contactor rated for the highest battery voltage.',
+    wording: { holds: '{about} is rated {value} DC; the pack reaches {limit}.', broken: '{about} is rated {value} DC, but the pack reaches {limit}.', unknown: 'Whether {about} can switch {limit} DC is not known.' },
+    whatToDo: 'Use a contactor rated for the highest pack voltage.',
   },
   {
     code: 'high-voltage.contactor-breaks-load', title: 'The contact can break the heaviest load', formula: 'largest load current of any mode ≤ breaking current at rated voltage',
@@ -317,7 +328,7 @@ const contactorRows: readonly Row[] = [
       broken: '{about} may have to break {value} (mode {mode}), but it can break only {limit}.',
       unknown: 'Whether {about} can break the load of mode {mode} is not known.',
     },
-    whatToDo: 'Use a contactor that can break the load at the battery’s voltage; polarised ones only in the direction printed on them.',
+    whatToDo: 'Use a contactor that can break the load at the pack’s voltage; polarised ones only in the direction printed on them.',
   },
   {
     code: 'high-voltage.contactor-opens-after-fuse', title: 'The contact never opens into a fault it cannot break', formula: 'for every fault the smaller of fault current / breaking current and fuse clearing time / release time ≤ 1',

@@ -7,9 +7,11 @@ import type { Car, CarPart, CarRun } from '../../car/car.ts';
 import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { dropLimits } from '../../physics/voltage-drop.ts';
+import type { RestSolved } from '../../solve/rest-result.ts';
 import { knownOf, type Known } from './fault-currents.ts';
 import { runCapacity, sharedHeating, steadyRunTemperature } from './heating-memo.ts';
 import { continuousCurrent, shortCurrents } from './mode-currents.ts';
+import type { Packs } from './pack-ends.ts';
 import { runHeating, stockPath } from './run-heating.ts';
 
 export interface RunLoad {
@@ -44,8 +46,10 @@ export function studyConductors(car: Car, ask: Network, known: Known = knownOf(c
     checks.push(...mechanicalAndVoltage(car, run, known));
   }
   const drops: EquipmentDrop[] = [];
+  const precharge = [...car.parts.values()].flatMap(({ name, roles }) => (roles.prechargeResistor ? [`${name}.${roles.prechargeResistor.contactElement}`] : []));
+  const direct = known.modes.flatMap(({ mode, solved }) => (solved && !precharge.some((id) => solved.stateOf(id) === 'closed') ? [{ mode, solved }] : []));
   for (const part of car.parts.values()) {
-    const drop = dropTo(car, part, known);
+    const drop = dropTo(part, known.packs, direct);
     if (!drop) continue;
     drops.push(drop);
     checks.push({
@@ -76,7 +80,8 @@ function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: 
   });
   let peakTemperature: number | undefined;
   for (const short of shortCurrents(modes, run.name)) {
-    const peak = sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
+    // a mode that asks no more than the lasting one makes the run no warmer
+    const peak = short.current <= steady.current * (1 + 1e-5) ? temperature : sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
       short.duty ? heating.peak(short.duty) : heating.after(short.current, short.lasts, Math.min(temperature, heating.modelLimit)));
     peakTemperature = Math.max(peakTemperature ?? peak, peak);
     checks.push({
@@ -112,15 +117,13 @@ function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly
   return checks;
 }
 
-/** Voltage lost on the way to a part in its heaviest mode; precharge modes do not count. Undefined when no mode feeds it. */
-function dropTo(car: Car, part: CarPart, { packs, modes }: Known): EquipmentDrop | undefined {
+/** Voltage lost on the way to a part in its heaviest mode. Undefined when no mode feeds it. */
+function dropTo(part: CarPart, packs: Packs, modes: readonly { readonly mode: string; readonly solved: RestSolved }[]): EquipmentDrop | undefined {
   const link = part.roles.dcLink;
   if (!link) return undefined;
   const [positive, negative] = [`${part.name}.${link.positive}`, `${part.name}.${link.negative}`];
-  const precharge = [...car.parts.values()].flatMap(({ name, roles }) => (roles.prechargeResistor ? [`${name}.${roles.prechargeResistor.contactElement}`] : []));
   let worst: EquipmentDrop | undefined;
   for (const { mode, solved } of modes) {
-    if (!solved || precharge.some((id) => solved.stateOf(id) === 'closed')) continue;
     for (const pack of packs.packs) {
       const island = solved.islandOf(positive);
       if ([negative, pack.positive, pack.negative].some((node) => solved.islandOf(node) !== island)) continue;

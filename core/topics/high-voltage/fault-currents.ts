@@ -1,9 +1,9 @@
 /**
- * Bolted shorts: across the pack and across every part with a capacitor between its poles, with a full warm pack and with
+ * Bolted shorts: across the pack and across every part that has both poles, with a full warm pack and with
  * a nearly empty cold one. What flows then in every run, fuse and contact is read from the solved network.
  */
 import type { Network } from '../../car/ask.ts';
-import type { Car } from '../../car/car.ts';
+import type { Car, CarPart } from '../../car/car.ts';
 import type { State } from '../../car/state.ts';
 import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
@@ -30,7 +30,7 @@ const BOLTED = 1e-4;
 const CLASS_A = 60;
 
 export interface FaultCase {
-  /** part across whose terminals the short lies; for the pack its positive end module */
+  /** part across whose poles the short lies; for the pack its positive end module */
   readonly at: string;
   readonly where: 'pack' | 'equipment';
   readonly positive: string;
@@ -59,7 +59,7 @@ export interface FailedFault { readonly at: string; readonly end: FaultEnd; read
 export interface Faults {
   readonly cases: readonly FaultCase[];
   readonly failed: readonly FailedFault[];
-  /** parts with a capacitor that no mode connects to a pack: nothing is known of a short there */
+  /** parts with both poles that no mode connects to a pack: nothing is known of a short there */
   readonly notReached: readonly string[];
 }
 
@@ -162,10 +162,19 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
 
 function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
   const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
-    const link = part.roles.dcLink;
-    return link ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${link.positive}`, negative: `${part.name}.${link.negative}` }] : [];
+    const [positive, negative] = polesOf(part);
+    return positive !== undefined && negative !== undefined ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${positive}`, negative: `${part.name}.${negative}` }] : [];
   });
   return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipment];
+}
+
+/** The two poles between which a short at a part lies: of its capacitor, else of whatever else has both poles and is not the pack. */
+function polesOf(part: CarPart): readonly [string | undefined, string | undefined] {
+  const { cells, dcLink } = part.roles;
+  if (cells) return [undefined, undefined];
+  if (dcLink) return [dcLink.positive, dcLink.negative];
+  const port = (pole: 'positive' | 'negative'): string | undefined => part.ports.find((candidate) => candidate.carries === 'high_voltage' && candidate.pole === pole)?.name;
+  return [port('positive'), port('negative')];
 }
 
 /** At least half of a pack's highest voltage stands between the two points; less is what leaks through insulation. */
@@ -212,7 +221,7 @@ function distinct(live: readonly LiveMode[], contacts: readonly Contact[]): read
 function mostClosed(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
   let best: { mode: string | undefined; closed: number } | undefined;
   for (const { mode, answer } of live) {
-    const closed = contacts.filter(({ id }) => answer.stateOf(id) === 'closed').length;
+    const closed = contacts.filter(({ id, isPrecharge }) => !isPrecharge && answer.stateOf(id) === 'closed').length;
     if (!best || closed > best.closed) best = { mode, closed };
   }
   return best ? [best.mode] : [];

@@ -114,6 +114,15 @@ describe('studyFuses', () => {
     expect(of(loose, 'fuse-protects-something', 'F2')).toBe('broken');
   });
 
+  it('judges whether a branch fuse leaves the fuses it hangs on whole', () => {
+    const pairs = (text: string) => checksOf(study(text).checks, 'fuse-is-selective').map((check) => [...check.about, verdict(check)].join(' '));
+    expect(pairs(highVoltageCar)).toEqual(['F2 MSD holds', 'F2 F1 holds']);
+    expect(pairs(changed('clearing_energy: 900 A²s', 'clearing_energy: 16 kA²s'))).toEqual(['F2 MSD holds', 'F2 F1 broken']);
+    expect(pairs(changed(', clearing_energy: 900 A²s', ''))).toEqual(['F2 MSD unknown', 'F2 F1 unknown']);
+    // two fuses of the same loop and nearly the same rating are no branch of each other
+    expect(pairs(changed('F2: { kind: hv_fuse, rating: 20 A', 'F2: { kind: hv_fuse, rating: 250 A'))).toEqual([]);
+  });
+
   it('asks nothing of heat from a disconnect that opens on a command', () => {
     const pyro = changed('F2: { kind: hv_fuse, rating: 20 A, style: full_range, voltage_rating: 500 V, breaking_capacity: 20 kA, time_constant_rating: 2 ms, melting_energy: 300 A²s, clearing_energy: 900 A²s }', 'F2: { kind: pyro_fuse, rating: 400 A, voltage_rating: 500 V, breaking_capacity: 16 kA, time_constant_rating: 1 ms }');
     const about = (code: string) => of(pyro, code, 'F2');

@@ -13,6 +13,9 @@ import type { Protection } from './fuse-in-fault.ts';
 import { fastOpening, pulseLimit } from './fuse-pulses.ts';
 import { continuousCurrent, shortCurrents } from './mode-currents.ts';
 
+/** A fuse of which another is a branch has at least this many times its rating [1] (gG discrimination, maker guidance). */
+const SELECTIVE_RATIO = 1.6;
+
 export interface FuseResult {
   readonly part: string; readonly style: Protection['role']['style'];
   /** [A] */ readonly rating: number;
@@ -40,7 +43,26 @@ export function studyFuses(car: Car, ask: Network, known: Known = knownOf(car, a
       timeConstant: faults?.timeConstant, meltingTime: faults?.melting?.outcome === 'melts' ? faults.melting.time : undefined, clearingTime: faults?.clearingTime,
     });
   }
+  checks.push(...selectivity(known));
   return { results, checks };
+}
+
+/** A branch fuse must have opened a fault before the fuse it hangs on is damaged. */
+function selectivity({ protection, faults }: Known): readonly Check[] {
+  const checks: Check[] = [];
+  for (const main of protection) {
+    for (const branch of protection) {
+      if (!main.opensByHeat || !branch.opensByHeat || branch.role.rating * SELECTIVE_RATIO > main.role.rating) continue;
+      const shared = faults.cases.some(({ openings }) => {
+        const [mainHere, branchHere] = [main, branch].map((fuse) => openings.find((opening) => opening.fuse.id === fuse.id)?.through);
+        return mainHere !== undefined && branchHere !== undefined && branchHere >= 0.99 * mainHere;
+      });
+      if (!shared) continue;
+      const needs = [...(branch.role.clearingEnergy === undefined ? [`parts.${branch.part}.clearing_energy`] : []), ...(main.role.meltingEnergy === undefined ? [`parts.${main.part}.melting_energy`] : [])];
+      checks.push(against('high-voltage.fuse-is-selective', [branch.part, main.part], branch.role.clearingEnergy, main.role.meltingEnergy, 'at_most', 'heating_integral', needs));
+    }
+  }
+  return checks;
 }
 
 function loadChecks(fuse: Protection, allowed: ReturnType<typeof fuseAllowance>, { modes }: Known): readonly Check[] {

@@ -22,8 +22,8 @@ export function runCapacity(run: CarRun, heating: RunHeating, memo: HeatingMemo)
 export function sharedHeating(memo: HeatingMemo, run: CarRun, { ambient, grouping }: RunHeating, asked: readonly (string | number)[], compute: () => number): number {
   const { resistancePerLength, shape, insulationThermalResistivity, material, area } = run.conductor!;
   const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
-  // currents of one string differ in their last digits only; they share an answer
-  const key = [shape.form, material, area, resistancePerLength, d1, d2, insulationThermalResistivity ?? 'bare', ambient, grouping, ...asked.map((item) => (typeof item === 'number' ? item.toPrecision(7) : item))].join(' ');
+  // currents of one string differ by what leaks; at five digits they share an answer, which moves no temperature by 0.01 K
+  const key = [shape.form, material, area, resistancePerLength, d1, d2, insulationThermalResistivity ?? 'bare', ambient, grouping, ...asked.map((item) => (typeof item === 'number' ? item.toPrecision(5) : item))].join(' ');
   const found = memo.get(key);
   if (found !== undefined) return found;
   const value = compute();

@@ -1,8 +1,8 @@
 /**
  * What metal joins in a mode: which points are one point, which belong to the pack, and which fuse, contact or disconnect lies between.
  *
- * Metal is every run, joint, bar, whole fuse and closed contact: less than `METAL_RESISTANCE`. Precharge resistors, bleeders,
- * heaters and leaks are not. One wiring of the car and one solve a mode are enough for all of it; both are remembered for
+ * Metal is every run, joint, bar, whole fuse and closed contact: less than `METAL_RESISTANCE`. Precharge resistors, bleeders
+ * and leaks are not, nor is anything inside a part that sits between the two poles (a 48 V heater has half an ohm). One wiring of the car and one solve a mode are enough for all of it; both are remembered for
  * the life of one draw.
  */
 import type { Network } from '../../car/ask.ts';
@@ -79,8 +79,17 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
     packs: packsOf(car),
     groups: (joins) => groupsOver(branches, points, joins),
   };
-  remembered.set(ask, paths);
-  return paths;
+  const whole = { ...paths, packs: withVoltage(paths) };
+  remembered.set(ask, whole);
+  return whole;
+}
+
+/** Cells joined in a closed ring have no two ends: their voltage is then the highest that stands between two points of the ring. */
+function withVoltage(paths: MetalPaths): Packs {
+  const { packs, missing } = paths.packs;
+  if (packs.every(({ maximumVoltage }) => maximumVoltage > 0)) return paths.packs;
+  const highest = sections(paths, () => true).reduce((most, section) => Math.max(most, section.highest), 0);
+  return { packs: packs.map((pack) => (pack.maximumVoltage > 0 ? pack : { ...pack, maximumVoltage: highest })).filter(({ maximumVoltage }) => maximumVoltage > 0), missing };
 }
 
 /** True when a point hangs on the pack by metal (and cells). */
@@ -129,6 +138,12 @@ export function sections(paths: MetalPaths, joins: (branch: Branch) => boolean):
   return found;
 }
 
+/** It has a positive and a negative high-voltage port and no cells: no way of the pack leads through it. */
+function sitsBetweenPoles({ ports, roles }: CarPart): boolean {
+  const has = (pole: 'positive' | 'negative'): boolean => ports.some((port) => port.carries === 'high_voltage' && port.pole === pole);
+  return roles.cells === undefined && has('positive') && has('negative');
+}
+
 function isHighVoltagePort(part: CarPart, port: string): boolean {
   return part.ports.some(({ name, carries }) => name === port && carries === 'high_voltage');
 }
@@ -145,11 +160,12 @@ function branchesOf(car: Car, pointOf: (node: string) => number): Branch[] {
     if (part.roles.prechargeResistor) precharge.add(`${part.name}.${part.roles.prechargeResistor.resistorElement}`);
     if (part.roles.cells) cellVoltage.set(part.name, part.roles.cells.series * (part.cell?.maximumVoltage ?? 0));
   }
+  const between = new Set([...car.parts.values()].filter(sitsBetweenPoles).map(({ name }) => name));
   const branches: Branch[] = [];
   const sources = new Map<string, { index: number; emf: number }[]>();
   for (const element of wireCar(car, {}).network.elements) {
     const { id } = element;
-    if (element.type === 'converter') continue;
+    if (element.type === 'converter' || (between.size > 0 && between.has(id.slice(0, Math.max(0, id.indexOf('.')))))) continue;
     const { a, b } = element;
     const add = (type: Branch['type']): void => { branches.push({ id, index: branches.length, a, b, type, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0, from: pointOf(a), to: pointOf(b) }); };
     if (element.type === 'resistor' || element.type === 'inductor') {

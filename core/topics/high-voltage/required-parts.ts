@@ -76,7 +76,7 @@ function classCheck(car: Car, ask: Network, paths: MetalPaths, packVoltage: numb
   // a class A pack behind which something reaches more than 60 V makes the car class B all the same
   const highest = highestPoleVoltage(car, ask, paths);
   return {
-    code: 'high-voltage.voltage-class', about: [], variant: 'class A', sense: 'at_most', quantity: 'voltage', value: Math.max(packVoltage, highest), limit: TOUCHABLE,
+    code: 'high-voltage.voltage-class', about: [], sense: 'at_most', quantity: 'voltage', value: Math.max(packVoltage, highest), limit: TOUCHABLE,
     details: { class: 'A', consequence: 'Disconnect, isolation, interlock, orange cables and discharge are not required for class A and are not checked.' },
   };
 }

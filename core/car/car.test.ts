@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { carFromText } from '../../checks/fixtures/car-from-text.ts';
+import { answerStore, askNetwork } from './ask-network.ts';
+import { readState } from './read-state.ts';
+import { realise } from './realise.ts';
+import { wireCar } from './wire-car.ts';
+
+const head = 'halfshaft: 1\nname: bench\nconditions: { ambient: 25 °C ±0, cell_temperature: 25 °C ±0, state_of_charge: 50 % ±0 }\n';
+const twoModules = `${head}
+cells:
+  c: { chemistry: nmc, capacity: 60 Ah, resistance: 1 mΩ ±0 }
+parts:
+  M1: { kind: battery_module, cell: c, series: 10, link_resistance: 1 µΩ ±0, at: [0, 0, 0 mm] }
+  M2: { kind: battery_module, cell: c, series: 10, link_resistance: 1 µΩ ±0, at: [300, 400, 0 mm] }
+stock:
+  bar: { kind: busbar, width: 20 mm, thickness: 3 mm, insulation: bare }
+runs:
+  W1: { from: M1.pos, to: M2.neg, stock: bar, joint_resistance: 0 Ω ±0 }
+modes:
+  off: {}
+`;
+
+describe('a car from a build', () => {
+  it('is empty for an empty file, and says so with problems, not exceptions', () => {
+    const { car, build, ask } = carFromText('');
+    expect(car.parts.size).toBe(0);
+    expect(build.problems.length).toBeGreaterThan(0);
+    expect(ask.points).toEqual(['chassis']);
+    expect(ask.solve({}).outcome).toBe('solved');
+  });
+  it('measures a run along its way when no length is given', () => {
+    const { car } = carFromText(twoModules);
+    expect(car.runs.get('W1')).toMatchObject({ lengthIs: 'route' });
+    expect(car.runs.get('W1')?.length).toBeCloseTo(0.5, 9);
+  });
+  it('takes the given length before the way, and adds slack only to the way', () => {
+    expect(carFromText(twoModules.replace('stock: bar,', 'stock: bar, length: 62 mm, slack: 10 %,')).car.runs.get('W1')?.length).toBeCloseTo(0.062, 9);
+    expect(carFromText(twoModules.replace('stock: bar,', 'stock: bar, slack: 10 %,')).car.runs.get('W1')?.length).toBeCloseTo(0.55, 9);
+    expect(carFromText(twoModules.replace('stock: bar,', 'stock: bar, via: [[300, 0, 0 mm]],')).car.runs.get('W1')?.length).toBeCloseTo(0.7, 9);
+  });
+  it('leaves a part that lacks a value out of the network and names what it lacks', () => {
+    const { car } = carFromText(twoModules.replace('M2: { kind: battery_module, cell: c, series: 10,', 'M2: { kind: battery_module, cell: c,'));
+    expect(wireCar(car, {}).notWired).toEqual([{ part: 'M2', missing: ['parts.M2.series'] }]);
+    expect(car.parts.get('M2')?.roles).toEqual({});
+  });
+  it('lets one cell feed all its modules in a draw', () => {
+    const { prepared } = carFromText(twoModules.replace('1 mΩ ±0', '1 mΩ ±20 %'));
+    const car = realise(prepared, (quantity) => (quantity.path === 'cells.c.resistance' ? 0.002 : quantity.nominal));
+    expect([...car.parts.values()].map(({ cell }) => cell?.resistance)).toEqual([0.002, 0.002]);
+  });
+});
+
+describe('what a meter reads', () => {
+  // 20 cells at 50 % of the catalogue's nmc curve
+  const { car, ask } = carFromText(twoModules);
+  const cellVoltage = car.parts.get('M1')?.cell?.voltage as number;
+  it('is the sum of the modules between the ends of a string', () => {
+    const reading = ask.meter({}, 'M2.pos', 'M1.neg');
+    expect(reading.outcome === 'reads' && reading.voltage).toBeCloseTo(20 * cellVoltage, 4);
+  });
+  it('is one module, with its sign, across it', () => {
+    const reading = ask.meter({}, 'M1.neg', 'M1.pos');
+    expect(reading.outcome === 'reads' && reading.voltage).toBeCloseTo(-10 * cellVoltage, 4);
+  });
+  it('is small where the run between is not made, for only leakage joins the two, and the meter loads it', () => {
+    const reading = ask.meter({ without: ['W1'] }, 'M2.neg', 'M1.pos');
+    expect(reading.outcome).toBe('reads');
+    expect(Math.abs(reading.outcome === 'reads' ? reading.voltage : 99)).toBeLessThan(10 * cellVoltage);
+  });
+  it('gives the short-circuit current of the string by its resistance', () => {
+    const fault = ask.faultCurrent({}, 'M2.pos', 'M1.neg');
+    const run = (1.7241e-8 * 0.5) / 60e-6 + 2e-6;
+    expect(fault.outcome === 'solved' && fault.current).toBeCloseTo((20 * cellVoltage) / (20 * 0.001 + run), -1);
+  });
+  it('keeps its answers when a store is shared by many draws', () => {
+    const store = answerStore();
+    const one = askNetwork(car, store).meter({}, 'M2.pos', 'M1.neg');
+    const two = askNetwork(car, store).meter({}, 'M2.pos', 'M1.neg');
+    expect(two).toEqual(one);
+  });
+});
+
+describe('a state in words', () => {
+  const { car } = carFromText(twoModules);
+  it('reads a mode, a run left out, charge and temperature', () => {
+    expect(readState({ mode: 'off', without: ['W1'], charge: '80 %', cells: '-10 °C' }, car)).toEqual({ ok: true, state: { mode: 'off', without: ['W1'], stateOfCharge: 0.8, cellTemperature: 263.15 } });
+  });
+  it('names every wrong word at once, with the nearest right one', () => {
+    const read = readState({ mode: 'of', without: ['W2'], failed: ['M1.nonsense'], set: ['M1'] }, car);
+    expect(read.ok).toBe(false);
+    expect(read.ok ? [] : read.problems).toHaveLength(4);
+    expect(read.ok ? '' : read.problems.join(' ')).toContain('did you mean off?');
+  });
+});

@@ -1,0 +1,40 @@
+/** The pack's voltage against the voltage class and against what each part on it can take. */
+import type { Car } from '../../car/car.ts';
+import type { Pack } from '../../car/strings.ts';
+import type { Check } from '../../findings/finding.ts';
+import type { Figures } from './pack-figures.ts';
+
+/** Limits of voltage class A and B for direct voltage [V] (ISO 6469-3, UN R100). */
+const CLASS_A = 60;
+const CLASS_B = 1500;
+
+export type VoltageClass = 'A' | 'B' | 'above B';
+
+export function voltageClass(maximumVoltage: number): VoltageClass {
+  return maximumVoltage <= CLASS_A ? 'A' : maximumVoltage <= CLASS_B ? 'B' : 'above B';
+}
+
+/** @param figures  of the pack */
+export function voltageWindowChecks(car: Car, pack: Pack, figures: Figures): readonly Check[] {
+  const first = pack.strings[0]!.name;
+  const isB = voltageClass(figures.maximumVoltage) !== 'A';
+  const checks: Check[] = [{
+    code: 'pack.voltage-class', about: [first], value: figures.maximumVoltage, limit: CLASS_B, sense: 'at_most', quantity: 'voltage',
+    details: { class: isB ? 'class B, above 60 V: touching both ends can kill' : 'class A, up to 60 V: it burns and welds, but counts as no shock hazard by itself' },
+  }];
+  for (const { name, roles } of car.parts.values()) {
+    const link = roles.dcLink;
+    if (!link) continue;
+    const [positive, negative] = [pack.holds(`${name}.${link.positive}`), pack.holds(`${name}.${link.negative}`)];
+    if (positive === undefined || negative === undefined || positive === 'between' || negative === 'between' || positive === negative) continue;
+    checks.push({
+      code: 'pack.equipment-maximum-voltage', about: [name], path: `parts.${name}.maximum_voltage`, sense: 'at_most', quantity: 'voltage',
+      ...(link.maximumVoltage === undefined ? { needs: [`parts.${name}.maximum_voltage`] } : { value: figures.maximumVoltage, limit: link.maximumVoltage }),
+    });
+    checks.push({
+      code: 'pack.equipment-minimum-voltage', about: [name], path: `parts.${name}.minimum_voltage`, sense: 'at_least', quantity: 'voltage',
+      ...(link.minimumVoltage === undefined ? { needs: [`parts.${name}.minimum_voltage`] } : { value: figures.minimumVoltage, limit: link.minimumVoltage }),
+    });
+  }
+  return checks;
+}
