@@ -30,7 +30,7 @@ export async function runSpice(text: string): Promise<Map<string, readonly numbe
   const simulation = await engine;
   simulation.setNetList(text);
   const result = await simulation.runSim();
-  const complaints = simulation.getError().filter((line) => /error|fail|singular|no convergence|abort|unknown/i.test(line));
+  const complaints = simulation.getError().filter((line) => /error|fail|singular|no convergence|abort|unknown|ignored|not a valid/i.test(line));
   if (complaints.length > 0 || result.numPoints === 0) throw new Error(`the SPICE engine objects: ${simulation.getError().join(' | ').slice(0, 2000)}`);
   if (result.dataType !== 'real') throw new Error('the SPICE engine returned complex numbers');
   return new Map(result.data.map(({ name, values }) => [name.toLowerCase(), values]));
@@ -83,7 +83,7 @@ export async function compareInTime(network: Network, request: TimeRequest & { r
     if (values === undefined) throw new Error(`the SPICE engine has no node ${name}`);
     ours.times.forEach((t, n) => {
       // at the very moment of a jump both sides of it are right
-      if (t === 0 || jumps.some((at) => Math.abs(at - t) <= 1e-6 * request.duration)) return;
+      if (t === 0 || jumps.some((at) => t >= at - 1e-6 * request.duration && t <= at + 2e-5 * request.duration)) return;
       const off = Math.abs(valueAt(times, values, t) - ours.voltages[name]![n]!) / largest;
       if (!(off <= worst)) { worst = off; node = name; time = t; }
     });

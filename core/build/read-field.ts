@@ -4,17 +4,18 @@
 import type { Quantity } from '../quantity/quantity.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import { quantities } from '../quantity/quantity-table.ts';
-import { readQuantity } from '../quantity/read-quantity.ts';
 import type { ChoiceField, CountField, Field, Fields, NameField, PositionField, QuantityField, SizeField } from '../part/field.ts';
 import type { FieldValue } from './build.ts';
 import { handbookValue } from './handbook-value.ts';
 import { nameRule, nameRuleInWords } from './name-rule.ts';
 import type { Place } from './place.ts';
-import { sizePieces, wholeTriple } from './read-triple.ts';
+import { quantityAt } from './quantity-at.ts';
+import { sizePieces } from './read-triple.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
 import { describeNode, isEmpty } from './source-tree.ts';
 import type { SourceMap, SourceNode, SourceScalar } from './source-tree.ts';
+import { axes, threeLengths } from './three-lengths.ts';
 
 export type Values = Record<string, FieldValue>;
 
@@ -159,34 +160,12 @@ function readScalar(field: ScalarField, node: SourceScalar, path: string, readin
 }
 
 function readQuantityField(field: QuantityField, node: SourceScalar, path: string, reading: Reading): Quantity | undefined {
-  const read = quantityFrom(node.text, field.quantity, path, node, 0, reading, field.example);
+  const read = quantityAt(node.text, field.quantity, path, node, 0, reading, field.example);
   if (!read) return undefined;
   const written = field.isLimit === true && !read.toleranceIsStated ? { ...read, low: read.nominal, high: read.nominal, shape: 'exact' as const } : read;
   const within = insideRange(written, field, node, path, reading);
   if (within) reading.quantities.set(path, within);
   return within;
-}
-
-/** Reads a quantity and reports what is wrong at the very characters of the text. */
-function quantityFrom(text: string, quantity: QuantityName, path: string, node: SourceScalar, at: number | undefined, reading: Reading, example: string): Quantity | undefined {
-  const read = readQuantity(text, quantity, path);
-  if (read.ok) return read.value;
-  const { reason, found, expected, nearest: near } = read.problem;
-  const place = at === undefined ? node.place : within(node, at + read.problem.at, read.problem.length);
-  reading.report({ code: isWrongQuantity(reason) ? 'wrong_quantity' : 'bad_value', path, place, found, expected: `${expected}, such as ${example}`, nearest: near });
-  return undefined;
-}
-
-function isWrongQuantity(reason: string): boolean {
-  return reason === 'wrong_quantity';
-}
-
-/** Place of some characters inside a scalar that stands on one line; the whole scalar otherwise. */
-function within(node: SourceScalar, at: number, length: number): Place {
-  const { line, column, offset, end } = node.place;
-  const start = at + (node.isQuoted ? 1 : 0);
-  if (end - offset !== node.text.length + (node.isQuoted ? 2 : 0) || offset + start > end) return node.place;
-  return { line, column: column + start, offset: offset + start, end: Math.min(end, offset + start + Math.max(1, length)) };
 }
 
 /** A value outside the possible range is refused; a tolerance that reaches outside is cut at its border. */
@@ -254,31 +233,6 @@ function readSize(field: SizeField, node: SourceScalar, path: string, reading: R
   reading.report({ code: 'out_of_range', path, place: node.place, found: `“${excerpt(node.text)}”`, expected: 'three lengths of more than 0' });
   for (const axis of axes) reading.quantities.delete(`${path}.${axis}`);
   return undefined;
-}
-
-const axes = ['x', 'y', 'z'] as const;
-
-function threeLengths(pieces: readonly { node: SourceScalar; text: string; at: number }[], quantity: 'length' | 'coordinate', path: string, reading: Reading, example: string): readonly Quantity[] | undefined {
-  const whole = wholeTriple(pieces.map((piece) => piece.text));
-  const lastMistake = mistakeOf(whole.at(-1), quantity);
-  const lengths: Quantity[] = [];
-  pieces.forEach((piece, index) => {
-    const here = `${path}.${axes[index]}`;
-    const text = whole[index] ?? piece.text;
-    reading.places.set(here, within(piece.node, piece.at, piece.text.length));
-    // What the others take over from the last one is told once, there.
-    if (index < 2 && lastMistake !== undefined && mistakeOf(text, quantity) === lastMistake) return;
-    const length = quantityFrom(text, quantity, here, piece.node, text === piece.text ? piece.at : undefined, reading, example);
-    if (length) lengths.push(length);
-  });
-  if (lengths.length !== 3) return undefined;
-  for (const length of lengths) reading.quantities.set(length.path, length);
-  return lengths;
-}
-
-function mistakeOf(text: string | undefined, quantity: QuantityName): string | undefined {
-  const read = readQuantity(text ?? '', quantity, '');
-  return read.ok ? undefined : `${read.problem.reason} ${read.problem.found}`;
 }
 
 function readList(of: Field, node: SourceNode, path: string, reading: Reading): FieldValue | undefined {

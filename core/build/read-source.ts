@@ -17,8 +17,8 @@ type Token = Parameters<Composer<ParsedNode>['next']>[0];
 const MOST_SYNTAX_PROBLEMS = 100;
 /** What this much text takes to read is what the limits are for; a build of 500 parts and 500 runs has a fifth of it. */
 const MAXIMUM_TOKENS = 200_000;
-/** Signs that never follow themselves on a line of YAML; each time they do costs the library an error object. */
-const neverTwice: ReadonlySet<string> = new Set([',', '"', "'", '&', '!', '%']);
+/** Signs that never follow themselves on a line of YAML; each time they do, as for each directive, the library makes an error object. */
+const neverTwice: ReadonlySet<string> = new Set([',', '"', "'", '&', '!']);
 const MOST_GARBLED = 500;
 /** Composing a tree recurses, so absurd indentation is refused before it. */
 const WIDEST_INDENT = 400;
@@ -73,7 +73,7 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
     }
     if (!isMargin(lexeme)) {
       const sign = lexeme.charAt(0);
-      if (sign === previousSign && neverTwice.has(sign) && ++garbled > MOST_GARBLED) stop = { why: 'garbled', at: offset };
+      if (((sign === previousSign && neverTwice.has(sign)) || (sign === '%' && previous !== '\x1f')) && ++garbled > MOST_GARBLED) stop = { why: 'garbled', at: offset };
       if (++count > MAXIMUM_TOKENS) stop = { why: 'too_many', at: offset };
       if (sign !== '\x1f') previousSign = sign;
     }

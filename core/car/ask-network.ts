@@ -11,7 +11,8 @@ import type { PreparedRest } from '../solve/solve-at-rest.ts';
 import type { Network, TheveninResult } from './ask.ts';
 import type { Car } from './car.ts';
 import type { State } from './state.ts';
-import { wireCar } from './wire-car.ts';
+import { bridged, wireCar } from './wire-car.ts';
+import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
 export interface AnswerStore { readonly prepared: Map<string, PreparedRest> }
@@ -28,13 +29,16 @@ const METER_RESISTANCE = 10e6;
  */
 export function askNetwork(car: Car, store: AnswerStore): Network {
   const solved = new Map<string, RestResult>();
-  const wired = new Map<string, Wires>();
+  const wired = new Map<string, WiredCar>();
   const seen = new Map<string, TheveninResult>();
 
-  const wires = (key: string, state: State): Wires => {
-    let network = wired.get(key);
-    if (!network) wired.set(key, (network = wireCar(car, state).network));
-    return network;
+  /** Wired once for all states that differ only in what is laid across or left out. */
+  const wires = (state: State): Wires => {
+    const { bridges, withoutLoads, ...bare } = state;
+    const key = JSON.stringify(bare);
+    let plain = wired.get(key);
+    if (!plain) wired.set(key, (plain = wireCar(car, bare)));
+    return bridged(plain, { ...(bridges ? { bridges } : {}), ...(withoutLoads === undefined ? {} : { withoutLoads }) }).network;
   };
   const solveWith = (key: string, network: Wires): RestResult => {
     const known = store.prepared.get(key);
@@ -46,13 +50,13 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   const solve = (state: State): RestResult => {
     const key = JSON.stringify(state);
     let result = solved.get(key);
-    if (!result) solved.set(key, (result = solveWith(key, wires(key, state))));
+    if (!result) solved.set(key, (result = solveWith(key, wires(state))));
     return result;
   };
   /** The network with one element more, solved. */
   const solveWithExtra = (state: State, extra: Element): RestResult => {
     const key = JSON.stringify(state);
-    const { nodes, elements } = wires(key, state);
+    const { nodes, elements } = wires(state);
     return solveWith(`${key} + ${extra.id}`, { nodes, elements: [...elements, extra] });
   };
   const thevenin = (state: State, a: string, b: string): TheveninResult => {

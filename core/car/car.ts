@@ -7,10 +7,12 @@ import type { CellNow, Conditions, Kind, PartNow, Port } from '../part/kind.ts';
 import type { Conductor, RunKind } from '../part/run-kind.ts';
 import type { Position, Fields } from '../part/field.ts';
 import type { Roles } from '../part/role.ts';
+import type { PartNames } from './part-names.ts';
 
 export interface CarPart {
   readonly name: string;
   readonly kind: Kind;
+  readonly names: PartNames;
   readonly ports: readonly Port[];
   /** paths of required values that are missing; such a part is not wired and its roles are empty */
   readonly missing: readonly string[];

@@ -12,6 +12,8 @@ import type { RunKind } from '../part/run-kind.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import { cellNeeds, cellNow } from './cell-now.ts';
 import type { Car, CarCell, CarPart, CarRun } from './car.ts';
+import { partNames } from './part-names.ts';
+import type { PartNames } from './part-names.ts';
 import { routeLength } from './route-length.ts';
 
 /** One draw: the number a quantity takes. The nominal draw is `(q) => q.nominal`. */
@@ -20,7 +22,7 @@ export const nominal: ValueOf = (quantity) => quantity.nominal;
 
 export type Plain = Readonly<Record<string, unknown>>;
 
-interface PreparedPart { readonly name: string; readonly kind: Kind; readonly fields: FieldValues; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
+interface PreparedPart { readonly name: string; readonly kind: Kind; readonly fields: FieldValues; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
 interface PreparedRun { readonly run: BuildRun; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
 
 export interface PreparedCar { readonly build: Build; readonly words: Words; readonly parts: readonly PreparedPart[]; readonly runs: readonly PreparedRun[] }
@@ -38,7 +40,7 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     const ports = kind.ports(plain as never);
     for (const port of ports) carries.set(`${part.name}.${port.name}`, port.carries);
     const cell = cellName(kind, plain);
-    parts.push({ name: part.name, kind, fields: part.fields, ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell });
+    parts.push({ name: part.name, kind, fields: part.fields, names: partNames(part.name, ports), ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell });
   }
   const runs: PreparedRun[] = [];
   for (const run of build.runs.values()) {
@@ -87,7 +89,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
       ({ name: prep.name, fields: fields as never, settings: settings as never, cell: cell?.at(asked), conditions: asked });
     const isWhole = missing.length === 0 && (cell === undefined || cell.at(here) !== undefined);
     parts.set(prep.name, {
-      name: prep.name, kind: prep.kind, ports: prep.ports, missing, fields,
+      name: prep.name, kind: prep.kind, names: prep.names, ports: prep.ports, missing, fields,
       mass: fields['mass'] as number | undefined, at: fields['at'] as Position | undefined, size: fields['size'] as Position | undefined,
       cell: cell?.at(here), roles: isWhole ? prep.kind.roles(now({})) : {}, now,
     });

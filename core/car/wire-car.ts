@@ -40,7 +40,7 @@ export function wireCar(car: Car, state: State): WiredCar {
 
   for (const part of car.parts.values()) {
     for (const port of part.ports) {
-      const node = `${part.name}.${port.name}`;
+      const node = part.names.of(port.name);
       nodes.push(node);
       points.push(node);
     }
@@ -61,9 +61,16 @@ export function wireCar(car: Car, state: State): WiredCar {
 
   const without = new Set(state.without);
   for (const run of car.runs.values()) if (!without.has(run.name)) elements.push(runElement(run, state.conductorTemperature ?? COLD_CONDUCTOR));
-  (state.bridges ?? []).forEach(({ a, b, resistance }, index) => elements.push({ type: 'resistor', id: `bridge ${index + 1}`, a, b, resistance }));
-  const kept = state.withoutLoads === true ? elements.filter(({ type }) => !loadTypes.has(type)) : elements;
-  return { network: { nodes, elements: kept }, points, notWired };
+  return bridged({ network: { nodes, elements }, points, notWired }, state);
+}
+
+/** What a state lays across or leaves out, on top of a car that is wired without it. */
+export function bridged(wired: WiredCar, { bridges, withoutLoads }: Pick<State, 'bridges' | 'withoutLoads'>): WiredCar {
+  if (bridges === undefined && withoutLoads !== true) return wired;
+  const { nodes, elements } = wired.network;
+  const kept = withoutLoads === true ? elements.filter(({ type }) => !loadTypes.has(type)) : elements;
+  const across = (bridges ?? []).map(({ a, b, resistance }, index): Element => ({ type: 'resistor', id: `bridge ${index + 1}`, a, b, resistance }));
+  return { ...wired, network: { nodes, elements: [...kept, ...across] } };
 }
 
 const loadTypes: ReadonlySet<Element['type']> = new Set(['power', 'draw', 'supply', 'converter']);
@@ -92,14 +99,14 @@ function runElement(run: CarRun, temperature: number): Element {
 }
 
 function partWiring(part: CarPart, elements: Element[], nodes: string[], points: string[]): Wiring {
-  const id = (name: string): string => `${part.name}.${name}`;
-  const known = new Set(part.ports.map(({ name }) => name));
+  const id = part.names.of;
   const insides = new Set<string>();
   return {
     chassis: REFERENCE_NODE,
     port: (name) => {
-      if (!known.has(name)) throw new Error(`kind ${part.kind.kind} wires port ${name}, which it does not declare`);
-      return id(name);
+      const node = part.names.portNode(name);
+      if (node === undefined) throw new Error(`kind ${part.kind.kind} wires port ${name}, which it does not declare`);
+      return node;
     },
     inside: (name, canBeProbed = false) => {
       if (!insides.has(name)) {

@@ -95,7 +95,8 @@ export function arcingTime(meltingEnergy: number, clearingEnergy: number, peak: 
 
 /** x with risingShare(x) = target; the share lies between x - 1.5 and x. */
 function risingTime(target: number): number {
-  return bracketedRoot((x) => risingShare(x) - target, 0, target + 1.5);
+  // 2, not 1.5: for a slow melt the share is x - 1.5 to the last bit, and rounding must not push the end below the target
+  return bracketedRoot((x) => risingShare(x) - target, 0, target + 2);
 }
 
 /** Integral of (1 - e^(-s))² from 0 to x: x - 2(1 - e^(-x)) + (1 - e^(-2x))/2. */

@@ -29,17 +29,19 @@ export interface SpiceNetlist {
 /** [ohm]: what an open contact is while time runs, and what ties a loose island */
 const OPEN = 1e12;
 const TIE = 1e9;
+/** share of the run that a contact takes to move in the netlist */
+const CONTACT_SHARE = 1e-5;
 
 /**
  * The network as a netlist for a SPICE engine, in the common open syntax.
  *
  * Loads, supplies and converters are behavioural current sources with the laws of element.ts, diodes piecewise linear ones.
  * At rest switches and relays stand as `solveAtRest` leaves them (unsolved: as the elements say) and converters are on or off as
- * there; in time they are voltage-controlled switches moved by the events. Each island without a way to the reference is tied to
+ * there; in time they are conductances moved by the events, each within 1e-5 of the run. Each island without a way to the reference is tied to
  * it by 1 Gohm, in the netlist only.
  */
 export function spiceNetlist(network: Network, analysis: SpiceAnalysis = { kind: 'op' }, options: SpiceOptions = {}): SpiceNetlist {
-  const { near, ownCurrentBelow = 0.01, options: engine = 'reltol=1e-6 abstol=1e-12 vntol=1e-9 gmin=1e-15 itl1=500 itl2=500 itl4=200' } = options;
+  const { near, ownCurrentBelow = 0.01, options: engine = 'reltol=1e-6 abstol=1e-12 vntol=1e-9 gmin=1e-15 pivtol=1e-20 itl1=500 itl2=500 itl4=200' } = options;
   const nodeNames = new Map<string, string>([[REFERENCE_NODE, '0']]);
   const node = (name: string): string => {
     let known = nodeNames.get(name);
@@ -82,7 +84,9 @@ export function spiceNetlist(network: Network, analysis: SpiceAnalysis = { kind:
       case 'switch': case 'relay': {
         if (analysis.kind === 'op') { if (isClosed(element)) ohms(id, device, a, b, element.resistance); break; }
         const moves = analysis.events.filter((event) => event.element === id);
-        add(id, `S${device}`, `S${device} ${a} ${b} c${device} 0 m${device}\n.model m${device} sw(vt=0.5 vh=0 ron=${number(Math.max(element.resistance, LEAST_RESISTANCE))} roff=${number(OPEN)})\nV${device} c${device} 0 ${controlVoltage(isClosed(element), moves)}`);
+        // a contact whose conductance runs through its decades within a moment: a jump would stop the engine's step control
+        const made = Math.log(1 / Math.max(element.resistance, LEAST_RESISTANCE)), open = Math.log(1 / OPEN);
+        add(id, `B${device}`, `B${device} ${a} ${b} I=${v}*exp(${number(open)}+${number(made - open)}*v(c${device}))\nV${device} c${device} 0 ${controlVoltage(isClosed(element), moves, CONTACT_SHARE * analysis.stop)}`);
         break;
       }
       case 'diode': add(id, `B${device}`, `B${device} ${a} ${b} I=max(0,(${v}-${number(element.drop)})/${number(Math.max(element.resistance, LEAST_RESISTANCE))})`); break;
@@ -116,18 +120,18 @@ function converter(element: Converter, device: string, node: (name: string) => s
   ];
 }
 
-/** A voltage of 0 (open) or 1 (closed), stepping at each event within a ten-millionth of its time or 10 ns. */
-function controlVoltage(closed: boolean, moves: readonly { readonly at: number; readonly closed: boolean }[]): string {
+/** A voltage of 0 (open) or 1 (closed) that goes over within `width` seconds from each event on. */
+function controlVoltage(closed: boolean, moves: readonly { readonly at: number; readonly closed: boolean }[], width: number): string {
   if (moves.length === 0) return closed ? '1' : '0';
-  let level = closed ? 1 : 0, last = -1;
-  const points = [`0 ${moves[0]!.at <= 0 ? Number(moves[0]!.closed) : level}`];
+  let level = closed ? 1 : 0, last = 0;
+  const points: string[] = [];
   for (const { at, closed: to } of moves) {
-    if (at > 0) {
-      const from = Math.max(at, last + 2e-9);
-      last = from + Math.max(1e-8, 1e-7 * at);
-      points.push(`${number(from)} ${level}`, `${number(last)} ${Number(to)}`);
-    }
+    const from = Math.max(at, last);
+    if (points.length === 0 && from > 0) points.push(`0 ${level}`);
+    last = from + width;
+    points.push(`${number(from)} ${level}`, `${number(last)} ${Number(to)}`);
     level = Number(to);
+    last += width / 1000;
   }
   return `pwl(${points.join(' ')})`;
 }

@@ -146,10 +146,10 @@ const fuseRows: readonly Row[] = [
   },
   {
     code: 'low-voltage.fuse-breaking-capacity', title: 'Every fuse can break the worst short', formula: 'breaking capacity ≥ battery voltage / (battery, way out, way back through the chassis, cold) + limits of the DC-DCs', sources: ['iso-8820-3', 'closed-form'],
-    why: 'A plug-in fuse right at a strong battery may burst instead of opening.',
+    why: 'A plug-in fuse right at a strong battery may burst instead of opening, unless a fuse in front of it ends the fault.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: { holds: '{about} breaks {value}; a dead short right behind it drives {limit}.', broken: '{about} breaks {value}, but a dead short right behind it drives {limit}.', unknown: 'Whether {about} can break the worst short behind it is not known.' },
-    whatToDo: 'Put a bolted strip fuse with a larger breaking capacity in front of it, or further wire between it and the battery.',
+    whatToDo: 'Put a bolted strip fuse with a larger breaking capacity in front of it, or more wire between it and the battery. With such a fuse in front already, see that the two are made to work together.',
   },
 ];
 

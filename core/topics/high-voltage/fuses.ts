@@ -111,11 +111,11 @@ function faultChecks(fuse: Protection, faults: FuseFaults | undefined, { packs, 
   checks.push(against('high-voltage.fuse-breaking-capacity', about, role.breakingCapacity, faults.highest, 'at_least', 'current', role.breakingCapacity === undefined ? [at('breaking_capacity')] : []));
   const loopNeeds = [...(role.timeConstantRating === undefined ? [at('time_constant_rating')] : []), ...faults.lengthMissing.map((run) => `runs.${run}.length`)];
   checks.push(against('high-voltage.fuse-time-constant', about, faults.timeConstant, role.timeConstantRating, 'at_most', 'time', loopNeeds, { at: faults.slowestAt }));
+  if (role.style !== 'pyrotechnic') checks.push({ code: 'high-voltage.fuse-clears-overload', about, value: role.style === 'partial_range' ? 0 : 1, limit: 1, sense: 'is_true', details: { rating: { value: role.rating, quantity: 'current' } } });
   if (role.style === 'partial_range') {
     checks.push(against('high-voltage.fuse-minimum-breaking', about, faults.lowest, role.minimumBreaking, 'at_least', 'current', role.minimumBreaking === undefined ? [at('minimum_breaking')] : [], faultDetails));
     const time = faults.melting?.outcome === 'melts' ? faults.melting.time : faults.melting?.atLeast;
     checks.push(against('high-voltage.fuse-melts', about, time, CONSTANT_HEATING_LIMIT, 'at_most', 'time', time === undefined ? [at('melting_energy')] : [], faultDetails));
-    checks.push({ code: 'high-voltage.fuse-clears-overload', about, value: 0, limit: 1, sense: 'is_true', details: { rating: { value: role.rating, quantity: 'current' } } });
   }
   if (role.style === 'full_range' || role.style === 'blade') {
     const fast = fastOpening(fuse);

@@ -14,7 +14,7 @@ import { TOUCH_ENERGY_LIMIT, touchEnergy, touchEnergyAbove60 } from '../../physi
 import { needsOf, numbers } from './check-numbers.ts';
 import { TOUCHABLE } from './discharge.ts';
 import type { Picture } from './metal-paths.ts';
-import { isOnPack, metalPaths } from './metal-paths.ts';
+import { metalPaths } from './metal-paths.ts';
 import type { PackEnds } from './pack-ends.ts';
 
 /** A pole with less than this share of the least isolation that a rule allows is tied to the chassis, not leaking [1]; project's judgement. */
@@ -48,7 +48,8 @@ export interface IsolationResult {
 export function studyIsolation(car: Car, ask: Network): { readonly results: readonly IsolationResult[]; readonly checks: readonly Check[] } {
   const checks: Check[] = [...inletChecks(car, ask)];
   const results: IsolationResult[] = [];
-  const [pack] = metalPaths(car, ask).packs.packs;
+  const { packs: [pack], missing } = metalPaths(car, ask).packs;
+  if (!pack && missing.length > 0) checks.push({ code: 'high-voltage.isolation-resistance', about: [], sense: 'at_least', needs: missing });
   if (!pack || pack.maximumVoltage <= TOUCHABLE) return { results, checks };
 
   let monitors = 0;
@@ -159,11 +160,9 @@ function weakerPole({ positive, negative }: IsolationResult): string {
   return positive === undefined || negative === undefined ? 'neither pole' : positive < negative ? 'the positive pole' : 'the negative pole';
 }
 
-/** Insulated points with an alternating side that never hang on the pack: the pins of a charging inlet. */
+/** Insulated points with an alternating side and no DC link behind them: the pins of a charging inlet. */
 function inletChecks(car: Car, ask: Network): readonly Check[] {
-  const paths = metalPaths(car, ask);
-  const everything = paths.groups(() => true);
-  const pins = insulationOf(car).filter(({ acSide, node }) => acSide && !isOnPack(paths, everything, node));
+  const pins = insulationOf(car).filter(({ acSide, hasLink }) => acSide && !hasLink);
   return [...new Set(pins.map(({ part }) => part))].map((part): Check => {
     const own = pins.filter((pin) => pin.part === part);
     const seen = ask.thevenin({}, own[0]!.node, 'chassis');

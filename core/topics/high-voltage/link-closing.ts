@@ -58,7 +58,7 @@ export function studyClosing(car: Car, ask: Network, closing: Closing, residualO
   // equal energy: the voltage at which all links together would take what the groups take
   const difference = Math.sqrt(squares / capacitance);
   const largest = links.reduce((best, link) => (link.role.capacitance > best.role.capacitance ? link : best));
-  const loop = linkLoop(car, ask, to, largest, pack);
+  const loop = linkLoop(car, ask, metalPaths(car, ask).likeMode(to), largest, pack);
   if (!loop) return { results: none, checks };
   const rush = needs.length > 0 ? undefined : linkInrush(loop, capacitance, difference);
   const needsFor = (part: string, field: string, limit: number | undefined): string[] => [...needs, ...(limit === undefined ? [`parts.${part}.${field}`] : [])];

@@ -2,8 +2,8 @@
  * What metal joins in a mode: which points are one point, which belong to the pack, and which fuse, contact or disconnect lies between.
  *
  * Metal is every run, joint, bar, whole fuse and closed contact: less than `METAL_RESISTANCE`. Precharge resistors, bleeders
- * and leaks are not, nor is anything inside a part that sits between the two poles (a 48 V heater has half an ohm). One wiring of the car and one solve a mode are enough for all of it; both are remembered for
- * the life of one draw.
+ * and leaks are not, nor is what joins the two poles inside one part (a 48 V heater has half an ohm). One wiring of the car and
+ * one solve a mode are enough for all of it; both are remembered for the life of one draw.
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
@@ -34,13 +34,15 @@ export interface Branch {
 }
 
 /** Points joined to each other; two points of one group are one point for the purpose asked about. */
-export interface Groups { readonly of: (node: string) => number; readonly same: (a: string, b: string) => boolean }
+export interface Groups { readonly of: (node: string) => number; readonly ofPoint: (point: number) => number; readonly same: (a: string, b: string) => boolean }
 
 export interface Picture {
   /** undefined: nothing is asked of anything */
   readonly mode: string | undefined;
   readonly solved: RestSolved;
   readonly isClosed: (branch: Branch) => boolean;
+  /** which high-voltage contacts are closed */
+  readonly signature: string;
   /** joined by metal alone: one potential */
   readonly metal: Groups;
   /** joined by metal and cells: the pack and all that hangs on it */
@@ -48,16 +50,21 @@ export interface Picture {
 }
 
 export interface MetalPaths {
+  /** those that could ever be joined to a high-voltage port */
   readonly branches: readonly Branch[];
   /** undefined when that mode could not be solved: `high-voltage.mode-computed` says so */
   readonly pictureOf: (mode: string | undefined) => Picture | undefined;
   readonly pointOf: (node: string) => number;
   /** a terminal of each part with cells */
   readonly cellTerminals: readonly string[];
-  /** the packs of the car, worked out once */
+  /** the packs of the car, worked out once; none while the values of a module or cell are missing */
   readonly packs: Packs;
-  /** for other questions than a mode: groups over the branches that `joins` */
+  /** for other questions than a mode: groups over the high-voltage branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
+  /** the same over the branches of the low-voltage side */
+  readonly lowVoltageGroups: (joins: (branch: Branch) => boolean) => Groups;
+  /** the first mode of the file that closes the same high-voltage contacts: its answers are likely known already */
+  readonly likeMode: (mode: string) => string;
 }
 
 const remembered = new WeakMap<Network, MetalPaths>();
@@ -67,7 +74,14 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
   const known = remembered.get(ask);
   if (known) return known;
   const points = numbering();
-  const branches = branchesOf(car, points.of);
+  const all = branchesOf(car, points.of);
+  const everything = groupsOver(all, points, () => true);
+  const highVoltage = new Set<number>();
+  for (const part of car.parts.values()) for (const port of part.ports) if (port.carries === 'high_voltage') highVoltage.add(everything.of(`${part.name}.${port.name}`));
+  const isHigh = all.map((branch) => highVoltage.has(everything.ofPoint(branch.from)));
+  const branches = all.filter((_, index) => isHigh[index]).map((branch, index) => ({ ...branch, index }));
+  const low = all.filter((_, index) => !isHigh[index]);
+  const signatures = new Map<string, string>();
   const pictures = new Map<string | undefined, Picture | undefined>();
   const paths: MetalPaths = {
     branches, pointOf: points.of,
@@ -78,6 +92,18 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
     cellTerminals: [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : [])),
     packs: packsOf(car),
     groups: (joins) => groupsOver(branches, points, joins),
+    lowVoltageGroups: (joins) => groupsOver(low, points, joins),
+    likeMode: (mode) => {
+      const here = paths.pictureOf(mode);
+      if (!here) return mode;
+      const first = signatures.get(here.signature);
+      if (first !== undefined) return first;
+      for (const other of car.modes.keys()) {
+        const signature = paths.pictureOf(other)?.signature;
+        if (signature !== undefined && !signatures.has(signature)) signatures.set(signature, other);
+      }
+      return signatures.get(here.signature) ?? mode;
+    },
   };
   const whole = { ...paths, packs: withVoltage(paths) };
   remembered.set(ask, whole);
@@ -86,7 +112,10 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
 
 /** Cells joined in a closed ring have no two ends: their voltage is then the highest that stands between two points of the ring. */
 function withVoltage(paths: MetalPaths): Packs {
-  const { packs, missing } = paths.packs;
+  const { packs } = paths.packs;
+  const missing = [...new Set(paths.packs.missing)];
+  // with a module that is not known the voltage of the rest says nothing
+  if (missing.length > 0) return { packs: [], missing };
   if (packs.every(({ maximumVoltage }) => maximumVoltage > 0)) return paths.packs;
   const highest = sections(paths, () => true).reduce((most, section) => Math.max(most, section.highest), 0);
   return { packs: packs.map((pack) => (pack.maximumVoltage > 0 ? pack : { ...pack, maximumVoltage: highest })).filter(({ maximumVoltage }) => maximumVoltage > 0), missing };
@@ -160,12 +189,11 @@ function branchesOf(car: Car, pointOf: (node: string) => number): Branch[] {
     if (part.roles.prechargeResistor) precharge.add(`${part.name}.${part.roles.prechargeResistor.resistorElement}`);
     if (part.roles.cells) cellVoltage.set(part.name, part.roles.cells.series * (part.cell?.maximumVoltage ?? 0));
   }
-  const between = new Set([...car.parts.values()].filter(sitsBetweenPoles).map(({ name }) => name));
   const branches: Branch[] = [];
   const sources = new Map<string, { index: number; emf: number }[]>();
   for (const element of wireCar(car, {}).network.elements) {
     const { id } = element;
-    if (element.type === 'converter' || (between.size > 0 && between.has(id.slice(0, Math.max(0, id.indexOf('.')))))) continue;
+    if (element.type === 'converter') continue;
     const { a, b } = element;
     const add = (type: Branch['type']): void => { branches.push({ id, index: branches.length, a, b, type, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0, from: pointOf(a), to: pointOf(b) }); };
     if (element.type === 'resistor' || element.type === 'inductor') {
@@ -186,7 +214,37 @@ function branchesOf(car: Car, pointOf: (node: string) => number): Branch[] {
     const total = list.reduce((sum, { emf }) => sum + emf, 0);
     for (const { index, emf } of list) branches[index] = { ...branches[index]!, voltage: cellVoltage.get(part)! * (total > 0 ? emf / total : 1 / list.length) };
   }
-  return branches;
+  return withoutLoadPaths(car, branches, sources.size > 0);
+}
+
+/** A part whose own insides would join its two poles is a load of little resistance, not metal. */
+function withoutLoadPaths(car: Car, branches: readonly Branch[], hasCells: boolean): Branch[] {
+  const loads = new Set<string>();
+  const own = new Map<string, Branch[]>();
+  if (hasCells) {
+    for (const branch of branches) {
+      const dot = branch.id.indexOf('.');
+      if (dot < 0) continue;
+      const list = own.get(branch.id.slice(0, dot));
+      if (list) list.push(branch);
+      else own.set(branch.id.slice(0, dot), [branch]);
+    }
+  }
+  for (const [name, inside] of own) {
+    const part = car.parts.get(name);
+    if (!part || !sitsBetweenPoles(part)) continue;
+    const reached = new Set(part.ports.filter((port) => port.carries === 'high_voltage' && port.pole === 'positive').map((port) => `${name}.${port.name}`));
+    for (let grew = true; grew;) {
+      grew = false;
+      for (const { a, b } of inside) {
+        if (reached.has(a) === reached.has(b)) continue;
+        reached.add(a).add(b);
+        grew = true;
+      }
+    }
+    if (part.ports.some((port) => port.carries === 'high_voltage' && port.pole === 'negative' && reached.has(`${name}.${port.name}`))) loads.add(name);
+  }
+  return loads.size === 0 ? [...branches] : branches.filter(({ id }) => !loads.has(id.slice(0, Math.max(0, id.indexOf('.'))))).map((branch, index) => ({ ...branch, index }));
 }
 
 function picture(branches: readonly Branch[], points: Numbering, mode: string | undefined, ask: Network): Picture | undefined {
@@ -195,7 +253,7 @@ function picture(branches: readonly Branch[], points: Numbering, mode: string | 
   const closed = branches.map(({ type, id }) => type !== 'contact' || solved.stateOf(id) === 'closed');
   const isClosed = (branch: Branch): boolean => closed[branch.index] === true;
   return {
-    mode, solved, isClosed,
+    mode, solved, isClosed, signature: closed.map((is) => (is ? '1' : '0')).join(''),
     metal: groupsOver(branches, points, (branch) => branch.type !== 'cells' && isClosed(branch)),
     live: groupsOver(branches, points, isClosed),
   };
@@ -234,9 +292,7 @@ function groupsOver(branches: readonly Branch[], points: Numbering, joins: (bran
     if (a !== b) parent[a] = b;
   }
   // a point numbered later touches no branch: it is a group of its own
-  const of = (node: string): number => {
-    const point = points.of(node);
-    return point < count ? root(point) : point;
-  };
-  return { of, same: (a, b) => of(a) === of(b) };
+  const ofPoint = (point: number): number => (point < count ? root(point) : point);
+  const of = (node: string): number => ofPoint(points.of(node));
+  return { of, ofPoint, same: (a, b) => of(a) === of(b) };
 }

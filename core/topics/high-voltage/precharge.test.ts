@@ -104,6 +104,31 @@ describe('precharge through a resistor', () => {
     expect(light.find('precharge-finishes').value!).toBeLessThan(endVoltage / packVoltage);
   });
 
+  it('never finishes while a DC-DC converter that starts by itself feeds the 12 V side', () => {
+    const text = edited(prechargeCar, ['started_by: message', 'started_by: high_voltage'], ['  C13:', '  D1: { from: DC.lv_pos, to: B12.pos, stock: lv, length: 1 m }\n  D2: { from: DC.lv_neg, to: B12.neg, stock: lv, length: 1 m }\n  C13:']);
+    const { results, find } = study(text);
+    expect(results.precharges[0]!.loads).toMatchObject({ knee: 200, parts: ['DC'] });
+    expect(results.precharges[0]!.loads.power).toBeGreaterThan(50);
+    // an empty pack has less to give: there it ends lowest
+    expect(find('precharge-finishes')).toMatchObject({ level: 'stop' });
+    const asleep = first(prechargeCar);
+    expect(asleep.loads.parts).toEqual([]);
+  });
+
+  it('counts the same heat in closed form as by integration', () => {
+    const closed = first(edited(prechargeCar, ['bleeder: 47 kΩ', 'bleeder: 2 kΩ']));
+    // a load of a thousandth of a watt takes the other way
+    const integrated = first(heating('1 mW', edited(prechargeCar, ['bleeder: 47 kΩ', 'bleeder: 2 kΩ'])));
+    expect(integrated.loads.power).toBeGreaterThan(0);
+    expect(integrated.resistorEnergy! / closed.resistorEnergy!).toBeCloseTo(1, 3);
+  });
+
+  it('knows nothing of a pack whose cells are not known, and says what it needs', () => {
+    const { car, ask } = carOf(edited(prechargeCar, ['capacity: 60 Ah, resistance: 0.9 mΩ', 'resistance: 0.9 mΩ']));
+    const { checks } = studyPrecharge(car, ask);
+    expect(checks.map(({ code, needs }) => [code, needs])).toEqual([1, 2, 3].map(() => ['high-voltage.link-reached', ['cells.used.capacity']]));
+  });
+
   it('comes to rest at the voltage where the resistor gives what the load takes', () => {
     const { endVoltage, packVoltage, resistance } = first(edited(heating('50 W'), ['bleeder: 47 kΩ, ', '']));
     expect(((packVoltage - endVoltage) / resistance!) * endVoltage).toBeCloseTo(50, 0);

@@ -71,14 +71,18 @@ export function studyPrecharge(car: Car, ask: Network): { readonly results: Prec
   const checks: Check[] = [];
   const paths = metalPaths(car, ask);
   const transitions = linkTransitions(car, ask);
-  if (paths.cellTerminals.length === 0) return { results: { precharges: [], closings: [], neverLive: [] }, checks };
+  if (paths.cellTerminals.length === 0 && paths.packs.missing.length === 0) return { results: { precharges: [], closings: [], neverLive: [] }, checks };
 
   const neverLive: string[] = [];
   for (const link of transitions.links) {
     const modes = transitions.liveModes(link);
     const isReached = modes.length > 0;
     if (!isReached) neverLive.push(link.part);
-    checks.push({ code: 'high-voltage.link-reached', about: [link.part], value: isReached ? 1 : 0, limit: 1, sense: 'is_true', details: { modes: modes.join(', ') } });
+    const unsolved = [...car.modes.keys()].filter((mode) => !paths.pictureOf(mode)).map((mode) => `modes.${mode}`);
+    checks.push({
+      code: 'high-voltage.link-reached', about: [link.part], value: isReached ? 1 : 0, limit: 1, sense: 'is_true',
+      ...needsOf(isReached ? [] : [...paths.packs.missing, ...unsolved]), details: { modes: modes.join(', ') },
+    });
     if (isReached) checks.push(polarityCheck(car, ask, link, modes[0]!), voltageCheck(link, paths.packs.packs[0]?.maximumVoltage));
   }
 
@@ -118,7 +122,8 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
   const voltageReached = lasts === undefined ? undefined : prechargeVoltage(circuit, lasts);
   // how far an empty pack gets: what draws constant power takes a larger share of it
   const emptyPack = loads.power > 0 || loads.current > 0 ? (next === undefined ? emptyPackAt(ask, mode, links[0]!, path) : emptyPackAt(ask, next, links[0]!)) : undefined;
-  const endShare = Math.min(endVoltage / pack, emptyPack === undefined ? 1 : prechargeEndVoltage({ ...circuit, source: emptyPack }) / emptyPack);
+  const rests = [{ end: endVoltage, pack }, ...(emptyPack === undefined ? [] : [{ end: prechargeEndVoltage({ ...circuit, source: emptyPack }), pack: emptyPack }])];
+  const lowest = rests.reduce((worst, one) => (one.end / one.pack < worst.end / worst.pack ? one : worst));
 
   const wait = lasts ?? timeToFull;
   const share = Math.min(1, path.role.resistance / circuit.resistance);
@@ -132,7 +137,7 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
 
   const meanPower = resistorEnergy === undefined ? undefined : repeatedPrechargePower(resistorEnergy, every !== undefined && every > 0 ? every : 1 / STARTS_PER_SECOND);
   const checks: Check[] = [
-    finishesCheck(common, endShare, endVoltage, pack, loads),
+    finishesCheck(common, lowest.end, lowest.pack, loads),
     timeCheck(common, mode, lasts, timeToFull, voltageReached, pack, links),
     {
       code: 'high-voltage.precharge-resistor-pulse', ...common, sense: 'at_most', quantity: 'energy', ...numbers(resistorEnergy, pulseEnergy),
@@ -173,7 +178,7 @@ function byConverter(car: Car, ask: Network, filling: Filling & { path: Converte
   const minimum = part.roles.consumers?.find(({ positive }) => positive === path.role.supplyPositive)?.minimumVoltage;
   const common = { about: [path.part], variant: mode };
   const checks: Check[] = [
-    finishesCheck(common, (polarity * endVoltage) / pack, endVoltage, pack, loads),
+    finishesCheck(common, polarity * endVoltage, pack, loads),
     timeCheck(common, mode, lasts, timeToFull, voltageReached, pack, links),
     { code: 'high-voltage.precharge-polarity', ...common, value: polarity * endVoltage, limit: 0, sense: 'at_least', quantity: 'voltage', details: { link: links[0]!.part } },
     {
@@ -207,10 +212,10 @@ function voltageCheck(link: Link, pack: number | undefined): Check {
 
 type About = { readonly about: readonly string[]; readonly variant: string };
 
-function finishesCheck(common: About, share: number, endVoltage: number, pack: number, loads: LoadsWhileFilling): Check {
+function finishesCheck(common: About, end: number, pack: number, loads: LoadsWhileFilling): Check {
   return {
-    code: 'high-voltage.precharge-finishes', ...common, value: share, limit: FULL_SHARE, sense: 'at_least', quantity: 'ratio',
-    details: { end: { value: endVoltage, quantity: 'voltage' }, pack: { value: pack, quantity: 'voltage' }, loads: loadsInWords(loads) },
+    code: 'high-voltage.precharge-finishes', ...common, value: end / pack, limit: FULL_SHARE, sense: 'at_least', quantity: 'ratio',
+    details: { end: { value: end, quantity: 'voltage' }, pack: { value: pack, quantity: 'voltage' }, loads: loadsInWords(loads) },
   };
 }
 
@@ -241,13 +246,22 @@ function relayCheck(common: About, peakCurrent: number, limit: number | undefine
   return { code: 'high-voltage.precharge-relay-current', ...common, sense: 'at_most', quantity: 'current', ...numbers(peakCurrent, limit), ...needsOf(limit === undefined ? [`parts.${part}.making_current`] : []) };
 }
 
-/** Heat in everything in series over a wait that may go on after the links have come to rest [J]. */
+/**
+ * Heat in everything in series over a wait that may go on after the links have come to rest [J].
+ *
+ * Without a constant power or current it is closed form: with V - v = a + b e^(-t/T), b the end voltage and a what stays across
+ * the resistor, the integral of (V - v)²/R is (a² t + 2 a b T (1 - e) + b² T (1 - e²)/2)/R, e = e^(-t/T).
+ */
 function energyOver(circuit: PrechargeCircuit, wait: number): number {
   const { source, resistance, capacitance } = circuit;
   const end = prechargeEndVoltage(circuit);
+  if (circuit.loadCurrent === undefined && circuit.loadPower === undefined) {
+    const time = (capacitance * resistance * end) / source;
+    const stays = source - end;
+    const gone = -Math.expm1(-wait / time);
+    return (stays ** 2 * wait + 2 * stays * end * time * gone + (end ** 2 * time * (1 - (1 - gone) ** 2)) / 2) / resistance;
+  }
   const reached = prechargeVoltage(circuit, wait);
-  const isBare = circuit.loadResistance === undefined && circuit.loadCurrent === undefined && circuit.loadPower === undefined;
-  if (isBare) return (capacitance * (source ** 2 - (source - reached) ** 2)) / 2;
   // near its resting point the voltage no longer moves: from there on the power is constant
   const target = Math.min(reached, end * (1 - 1e-4));
   const rise = prechargeEnergy(circuit, target);

@@ -211,7 +211,8 @@ function offChecks(car: Car, paths: MetalPaths, off: Picture, liveWhenOff: Recor
 const ROUNDING = 1e-6;
 
 /** It uses or makes high voltage: two poles or more, and no part of the pack, of its switching, of its fuses or of its bars. */
-function isBehindContacts({ roles, ports }: CarPart): boolean {
+function isBehindContacts({ roles, ports, missing }: CarPart): boolean {
+  if (missing.length > 0) return false;
   const isOfThePack = roles.cells ?? roles.disconnect ?? roles.isolationMonitor ?? roles.prechargeResistor ?? roles.prechargeConverter;
   if (isOfThePack !== undefined || (roles.protection ?? []).length > 0 || (roles.switching ?? []).some(({ by }) => by !== 'electronics')) return false;
   const poles = ports.filter(({ carries }) => carries === 'high_voltage');

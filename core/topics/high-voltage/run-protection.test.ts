@@ -29,6 +29,14 @@ describe('studyRunProtection', () => {
     expect(verdict(checksOf(bare, 'run-has-protection', 'R7')[0])).toBe('broken');
   });
 
+  it('finds a thin tap to a monitor that only the main fuse stands before', () => {
+    const tapped = changed('  B12: {', '  IMD: { kind: isolation_monitor }\n  B12: {', changed('  L1: {', '  T1: { from: JP.stud_1, to: IMD.pos, stock: thin, length: 1 m, conductor_area: 0.5 mm² }\n  T2: { from: JN.stud_1, to: IMD.neg, stock: thin, length: 1 m, conductor_area: 0.5 mm² }\n  L1: {'));
+    expect(of(tapped, 'run-has-protection', 'T1')).toBe('holds');
+    // 0.5 mm² stands about 7 kA²s, the main fuse lets 50 kA²s through
+    expect(of(tapped, 'run-short-circuit', 'T1')).toBe('broken');
+    expect(of(tapped, 'run-short-circuit', 'W1')).toBe('holds');
+  });
+
   it('is content with the fuse in the disconnect when there is no main fuse', () => {
     expect(of(noMainFuse, 'run-has-protection', 'W1')).toBe('holds');
   });

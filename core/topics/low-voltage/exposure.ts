@@ -20,41 +20,38 @@ export interface Exposure {
 
 /** For an edge of the feed side: what each source that reaches it exposes it to. */
 export function exposures(metal: Metal): (edge: MetalEdge) => readonly Exposure[] {
-  const zoneOf = zonesWithoutFuses(metal.feedEdges);
+  const zoneOf = zonesWithoutFuses(metal);
   const gates = gatesBetween(metal.feedEdges, zoneOf);
-  const bySource = metal.sources.map(({ source, feed }) => ({ source, feed, widest: widestWays(zoneOf(source.positive), gates) }));
+  const bySource = metal.sources.map(({ source, start, feed }) => ({ source, feed, widest: widestWays(zoneOf(start), gates) }));
   return (edge) => bySource.flatMap(({ source, feed, widest }): Exposure[] => {
-    if (feed.resistance(edge.a) === undefined || feed.resistance(edge.b) === undefined) return [];
-    const way = widest.get(zoneOf(edge.a));
+    const [a, b] = edge.nodes;
+    if (!feed.reaches(a) || !feed.reaches(b)) return [];
+    const way = widest.get(zoneOf(a));
     if (!way) return [];
     return [{ source, fuses: way.gate?.fuses ?? [], current: Math.min(way.width, source.currentLimit ?? Infinity) }];
   });
 }
 
-interface Gate { readonly zones: readonly [string, string]; readonly fuses: LowVoltageFuse[]; width: number }
+interface Gate { readonly zones: readonly [number, number]; readonly fuses: LowVoltageFuse[]; width: number }
 
-/** Zone of a node: the name of one of its points. */
-function zonesWithoutFuses(edges: readonly MetalEdge[]): (node: string) => string {
-  const parent = new Map<string, string>();
-  const zoneOf = (node: string): string => {
+/** Zone of a point: the number of one of its points. */
+function zonesWithoutFuses({ feedEdges, nodeCount }: Metal): (node: number) => number {
+  const parent = Int32Array.from({ length: nodeCount }, (_, node) => node);
+  const zoneOf = (node: number): number => {
     let root = node;
-    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
-    if (root !== node) parent.set(node, root);
+    while (parent[root] !== root) root = parent[root]!;
+    parent[node] = root;
     return root;
   };
-  for (const { a, b, fuse } of edges) {
-    if (fuse) continue;
-    const [zoneA, zoneB] = [zoneOf(a), zoneOf(b)];
-    if (zoneA !== zoneB) parent.set(zoneA, zoneB);
-  }
+  for (const { nodes: [a, b], fuse } of feedEdges) if (!fuse) parent[zoneOf(a)] = zoneOf(b);
   return zoneOf;
 }
 
-function gatesBetween(edges: readonly MetalEdge[], zoneOf: (node: string) => string): readonly Gate[] {
+function gatesBetween(edges: readonly MetalEdge[], zoneOf: (node: number) => number): readonly Gate[] {
   const gates = new Map<string, Gate>();
-  for (const { a, b, fuse } of edges) {
+  for (const { nodes: [a, b], fuse } of edges) {
     if (!fuse) continue;
-    const [low, high] = [zoneOf(a), zoneOf(b)].sort() as [string, string];
+    const [low, high] = [Math.min(zoneOf(a), zoneOf(b)), Math.max(zoneOf(a), zoneOf(b))];
     if (low === high) continue;
     const key = `${low} ${high}`;
     const gate = gates.get(key) ?? { zones: [low, high], fuses: [], width: 0 };
@@ -68,14 +65,20 @@ function gatesBetween(edges: readonly MetalEdge[], zoneOf: (node: string) => str
 interface Way { readonly width: number; readonly gate: Gate | undefined }
 
 /** Widest first: the way of the widest open zone can no longer be bettered. */
-function widestWays(start: string, gates: readonly Gate[]): ReadonlyMap<string, Way> {
-  const at = new Map<string, Gate[]>();
-  for (const gate of gates) for (const zone of gate.zones) at.set(zone, [...(at.get(zone) ?? []), gate]);
-  const ways = new Map<string, Way>([[start, { width: Infinity, gate: undefined }]]);
+function widestWays(start: number, gates: readonly Gate[]): ReadonlyMap<number, Way> {
+  const at = new Map<number, Gate[]>();
+  for (const gate of gates) {
+    for (const zone of gate.zones) {
+      const list = at.get(zone);
+      if (list) list.push(gate);
+      else at.set(zone, [gate]);
+    }
+  }
+  const ways = new Map<number, Way>([[start, { width: Infinity, gate: undefined }]]);
   const open = new Set([start]);
   while (open.size > 0) {
-    let zone = '';
-    for (const candidate of open) if (zone === '' || ways.get(candidate)!.width > ways.get(zone)!.width) zone = candidate;
+    let zone = -1;
+    for (const candidate of open) if (zone < 0 || ways.get(candidate)!.width > ways.get(zone)!.width) zone = candidate;
     open.delete(zone);
     const way = ways.get(zone)!;
     for (const gate of at.get(zone) ?? []) {

@@ -63,7 +63,7 @@ export function studyFuses(car: Car, modes: ModePoints, metal: Metal, shorts: Re
     if (fault.fed) {
       checks.push({
         code: 'low-voltage.fuse-breaking-capacity', about, sense: 'at_least', quantity: 'current',
-        ...known(role.breakingCapacity, fault.current, [...(role.breakingCapacity === undefined ? [`parts.${part}.breaking_capacity`] : []), ...(fault.current === undefined ? [`parts.${fault.battery}.internal_resistance`] : [])]),
+        ...(fault.backedUp ? { levelWhenBroken: 'watch' as const } : {}), ...known(role.breakingCapacity, fault.current, [...(role.breakingCapacity === undefined ? [`parts.${part}.breaking_capacity`] : []), ...(fault.current === undefined ? [`parts.${fault.battery}.internal_resistance`] : [])]),
       });
     }
     results.push({ part, rating: role.rating, steady: steady?.current, steadyMode: steady?.mode, allowed, prospective: fault.current });
@@ -102,7 +102,14 @@ function startChecks({ part, id, role }: LowVoltageFuse, starters: readonly Star
   });
 }
 
-interface Prospective { /** [A] */ readonly current: number | undefined; readonly fed: boolean; readonly battery: string }
+interface Prospective {
+  /** [A]; undefined when a battery's own numbers are not known */
+  readonly current: number | undefined;
+  readonly fed: boolean;
+  readonly battery: string;
+  /** a fuse before it, seen from every battery, can break that current */
+  readonly backedUp: boolean;
+}
 
 /** Cold copper, a dead short to the chassis on the far side of the fuse, DC-DCs at their limit on top. */
 function prospectiveAt({ part, role }: LowVoltageFuse, { sources }: Metal, shorts: ReadonlyMap<string, ShortSource>): Prospective {
@@ -111,6 +118,7 @@ function prospectiveAt({ part, role }: LowVoltageFuse, { sources }: Metal, short
   let isUnknown = false;
   let fed = false;
   let fromSupplies = 0;
+  const before: (readonly LowVoltageFuse[])[] = [];
   for (const { source, feed, back } of sources) {
     const [a, b] = [feed.resistance(`${part}.${role.a}`), feed.resistance(`${part}.${role.b}`)];
     if (a === undefined || b === undefined) continue;
@@ -120,10 +128,13 @@ function prospectiveAt({ part, role }: LowVoltageFuse, { sources }: Metal, short
       continue;
     }
     battery = source.part;
+    before.push(feed.edges(`${part}.${a <= b ? role.a : role.b}`).flatMap(({ fuse }) => (fuse ? [fuse] : [])));
     const inside = shorts.get(source.positive);
     if (!inside) isUnknown = true;
     else fromBatteries += inside.voltage / (inside.resistance + Math.min(a, b) + (back.resistance(REFERENCE_NODE) ?? 0));
-    // a way without its length would look shorter than it is: that errs to the cautious side here
+    // a run without its length counts as its joints alone, which errs to the cautious side here
   }
-  return { current: isUnknown ? undefined : fromBatteries + fromSupplies, fed, battery };
+  const current = fromBatteries + fromSupplies;
+  const backedUp = before.length > 0 && before.every((fuses) => fuses.some((fuse) => (fuse.role.breakingCapacity ?? 0) >= current));
+  return { current: isUnknown ? undefined : current, fed, battery, backedUp };
 }

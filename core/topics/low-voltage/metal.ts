@@ -18,6 +18,8 @@ export interface MetalEdge {
   /** element of the network */
   readonly id: string;
   readonly a: string; readonly b: string;
+  /** the same two points as numbers */
+  readonly nodes: readonly [number, number];
   /** at 20 °C [ohm] */
   readonly resistance: number;
   /** runs at their temperature rating, all else as it is [ohm] */
@@ -25,6 +27,8 @@ export interface MetalEdge {
   /** open in the state at rest, or moved by a coil */
   readonly isSwitched: boolean;
   readonly run: CarRun | undefined;
+  /** paths of the length and the conductor, where a run lacks them */
+  readonly needs: readonly string[];
   readonly fuse: LowVoltageFuse | undefined;
   readonly contact: LowVoltageContact | undefined;
 }
@@ -35,17 +39,23 @@ export interface LowVoltageContact { readonly part: string; readonly id: string;
 /** The easiest way from a start to every point that it reaches. */
 export interface Ways {
   readonly start: string;
+  /** by the number of a point */
+  readonly reaches: (node: number) => boolean;
   /** [ohm], undefined where it does not reach */
   readonly resistance: (node: string) => number | undefined;
   readonly hotResistance: (node: string) => number | undefined;
+  /** paths of what is missing on the way: lengths and conductors of runs */
+  readonly needs: (node: string) => readonly string[];
   /** edges from the start to a point; empty for the start and for points not reached */
   readonly edges: (node: string) => readonly MetalEdge[];
 }
 
-export interface SourceWays { readonly source: SourceEnds; /** from its positive end */ readonly feed: Ways; /** from its negative end */ readonly back: Ways }
+export interface SourceWays { readonly source: SourceEnds; /** its positive end as a number */ readonly start: number; /** from its positive end */ readonly feed: Ways; /** from its negative end */ readonly back: Ways }
 
 export interface Metal {
   readonly edges: readonly MetalEdge[];
+  /** points are numbered from 0 */
+  readonly nodeCount: number;
   /** edges with both ends fed by some source */
   readonly feedEdges: readonly MetalEdge[];
   readonly sources: readonly SourceWays[];
@@ -59,22 +69,30 @@ export interface Metal {
 export function lowVoltageMetal(car: Car, ends: readonly SourceEnds[]): Metal {
   const fuses = [...car.parts.values()].flatMap((part) => (part.roles.protection ?? []).filter((role) => isLowVoltage(part, role.a)).map((role): LowVoltageFuse => ({ part: part.name, id: `${part.name}.${role.element}`, role })));
   const contacts = [...car.parts.values()].flatMap((part) => (part.roles.switching ?? []).filter((role) => isLowVoltage(part, role.a)).map((role): LowVoltageContact => ({ part: part.name, id: `${part.name}.${role.element}`, role })));
-  const edges = edgesOf(car, fuses, contacts);
-  const at = edgesAt(edges);
-  const positives = new Set(ends.map(({ positive }) => positive));
-  const grounds = reached([REFERENCE_NODE, ...ends.map(({ negative }) => negative)], at, ({ isSwitched }, to) => !isSwitched && !positives.has(to));
-  const sources = ends.map((source): SourceWays => ({ source, feed: waysFrom(source.positive, at, (to) => !grounds.has(to)), back: noWays(source.negative) }));
-  const isFed = (node: string): boolean => sources.some(({ feed }) => feed.resistance(node) !== undefined);
+  const numbers = new Map<string, number>();
+  const numberOf = (node: string): number => {
+    let number = numbers.get(node);
+    if (number === undefined) numbers.set(node, (number = numbers.size));
+    return number;
+  };
+  const chassis = numberOf(REFERENCE_NODE);
+  const starts = ends.map(({ positive, negative }) => ({ positive: numberOf(positive), negative: numberOf(negative) }));
+  const edges = edgesOf(car, fuses, contacts, numberOf);
+  const graph: Graph = { numbers, at: edgesAt(edges, numbers.size) };
+  const isReturn = returnSide(graph, [chassis, ...starts.map(({ negative }) => negative)], new Set(starts.map(({ positive }) => positive)));
+  const feeds = ends.map(({ positive }) => waysFrom(positive, graph, (to) => isReturn[to] === 0));
+  const isFed = new Uint8Array(numbers.size);
+  for (const feed of feeds) for (let node = 0; node < isFed.length; node++) if (feed.reaches(node)) isFed[node] = 1;
   const feedEdges: MetalEdge[] = [];
   const shorts: MetalEdge[] = [];
   for (const edge of edges) {
-    const [a, b] = [isFed(edge.a), isFed(edge.b)];
-    if (a && b) feedEdges.push(edge);
-    else if (!edge.isSwitched && ((a && grounds.has(edge.b)) || (b && grounds.has(edge.a)))) shorts.push(edge);
+    const [a, b] = edge.nodes;
+    if (isFed[a] === 1 && isFed[b] === 1) feedEdges.push(edge);
+    else if (!edge.isSwitched && ((isFed[a] === 1 && isReturn[b] === 1) || (isFed[b] === 1 && isReturn[a] === 1))) shorts.push(edge);
   }
   return {
-    edges, feedEdges, shorts, fuses, contacts,
-    sources: sources.map(({ source, feed }) => ({ source, feed, back: waysFrom(source.negative, at, (to) => !isFed(to)) })),
+    edges, feedEdges, shorts, fuses, contacts, nodeCount: numbers.size,
+    sources: ends.map((source, index) => ({ source, start: starts[index]!.positive, feed: feeds[index]!, back: waysFrom(source.negative, graph, (to) => isFed[to] === 0) })),
   };
 }
 
@@ -83,7 +101,7 @@ export function isLowVoltage(part: CarPart, port: string): boolean {
   return part.ports.some(({ name, carries }) => name === port && carries !== 'high_voltage');
 }
 
-function edgesOf(car: Car, fuses: readonly LowVoltageFuse[], contacts: readonly LowVoltageContact[]): MetalEdge[] {
+function edgesOf(car: Car, fuses: readonly LowVoltageFuse[], contacts: readonly LowVoltageContact[], numberOf: (node: string) => number): MetalEdge[] {
   const fuseAt = new Map(fuses.map((fuse) => [fuse.id, fuse]));
   const contactAt = new Map(contacts.map((contact) => [contact.id, contact]));
   const taking = new Set<string>();
@@ -106,7 +124,7 @@ function edgesOf(car: Car, fuses: readonly LowVoltageFuse[], contacts: readonly 
       if (run.carries === 'high_voltage') continue;
       const hot = run.conductor?.temperatureRating;
       const resistance = runResistance(run, 293.15);
-      edges.push({ id, a: run.from, b: run.to, resistance, hotResistance: hot === undefined ? resistance : runResistance(run, hot), isSwitched: false, run, fuse: undefined, contact: undefined });
+      edges.push({ id, a: run.from, b: run.to, nodes: [numberOf(run.from), numberOf(run.to)], resistance, hotResistance: hot === undefined ? resistance : runResistance(run, hot), isSwitched: false, run, needs: run.length === undefined || !run.conductor ? [...(run.length === undefined ? [`runs.${id}.length`] : []), ...run.missing] : nothing, fuse: undefined, contact: undefined });
       continue;
     }
     if (taking.has(id)) continue;
@@ -117,71 +135,84 @@ function edgesOf(car: Car, fuses: readonly LowVoltageFuse[], contacts: readonly 
     // a battery's own inside is the source, not a way
     if (type === 'resistor' && car.parts.get(partName(id))?.roles.lowVoltageBattery) continue;
     const isSwitched = type === 'relay' || type === 'diode' || (type === 'switch' && !element.closed);
-    edges.push({ id, a: element.a, b: element.b, resistance: element.resistance, hotResistance: element.resistance, isSwitched, run: undefined, fuse: fuseAt.get(id), contact: contactAt.get(id) });
+    edges.push({ id, a: element.a, b: element.b, nodes: [numberOf(element.a), numberOf(element.b)], resistance: element.resistance, hotResistance: element.resistance, isSwitched, run: undefined, needs: nothing, fuse: fuseAt.get(id), contact: contactAt.get(id) });
   }
   return edges;
 }
 
+const nothing: readonly string[] = [];
+
 const partName = (id: string): string => id.slice(0, id.indexOf('.'));
 
-type EdgesAt = ReadonlyMap<string, readonly MetalEdge[]>;
+interface Graph { readonly numbers: ReadonlyMap<string, number>; readonly at: readonly (readonly MetalEdge[])[] }
 
-function edgesAt(edges: readonly MetalEdge[]): EdgesAt {
-  const at = new Map<string, MetalEdge[]>();
-  for (const edge of edges) {
-    for (const node of [edge.a, edge.b]) {
-      const list = at.get(node);
-      if (list) list.push(edge);
-      else at.set(node, [edge]);
-    }
-  }
+function edgesAt(edges: readonly MetalEdge[], nodeCount: number): readonly (readonly MetalEdge[])[] {
+  const at = Array.from({ length: nodeCount }, (): MetalEdge[] => []);
+  for (const edge of edges) for (const node of edge.nodes) at[node]!.push(edge);
   return at;
 }
 
-function reached(starts: readonly string[], at: EdgesAt, passes: (edge: MetalEdge, to: string) => boolean): ReadonlySet<string> {
-  const seen = new Set(starts);
-  const queue = [...seen];
+const otherEnd = ({ nodes: [a, b] }: MetalEdge, node: number): number => (a === node ? b : a);
+
+/** Points that lead to a negative end or the chassis without an open contact; 1 for each. Never through a positive end. */
+function returnSide({ at }: Graph, starts: readonly number[], positives: ReadonlySet<number>): Uint8Array {
+  const seen = new Uint8Array(at.length);
+  const queue = [...starts];
+  for (const start of starts) seen[start] = 1;
   for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
-    for (const edge of at.get(node) ?? []) {
-      const to = edge.a === node ? edge.b : edge.a;
-      if (seen.has(to) || !passes(edge, to)) continue;
-      seen.add(to);
+    for (const edge of at[node]!) {
+      const to = otherEnd(edge, node);
+      if (seen[to] === 1 || edge.isSwitched || positives.has(to)) continue;
+      seen[to] = 1;
       queue.push(to);
     }
   }
   return seen;
 }
 
-interface Step { readonly resistance: number; readonly hotResistance: number; readonly edge: MetalEdge | undefined; readonly from: string | undefined }
-
 /** Least resistance to every point; a point improves as long as an easier way turns up. */
-function waysFrom(start: string, at: EdgesAt, mayEnter: (node: string) => boolean): Ways {
-  const steps = new Map<string, Step>([[start, { resistance: 0, hotResistance: 0, edge: undefined, from: undefined }]]);
-  const queue = [start];
+function waysFrom(start: string, { numbers, at }: Graph, mayEnter: (node: number) => boolean): Ways {
+  const first = numbers.get(start)!;
+  const cold = new Float64Array(at.length).fill(Infinity);
+  const hot = new Float64Array(at.length);
+  const last: (MetalEdge | undefined)[] = new Array<MetalEdge | undefined>(at.length).fill(undefined);
+  cold[first] = 0;
+  const queue = [first];
   for (let next = 0; next < queue.length; next++) {
     const node = queue[next]!;
-    const here = steps.get(node)!;
-    for (const edge of at.get(node) ?? []) {
-      const to = edge.a === node ? edge.b : edge.a;
-      const resistance = here.resistance + edge.resistance;
-      const before = steps.get(to);
-      if (before ? before.resistance <= resistance : !mayEnter(to)) continue;
-      steps.set(to, { resistance, hotResistance: here.hotResistance + edge.hotResistance, edge, from: node });
+    for (const edge of at[node]!) {
+      const to = otherEnd(edge, node);
+      const resistance = cold[node]! + edge.resistance;
+      if (cold[to] === Infinity ? !mayEnter(to) : cold[to]! <= resistance) continue;
+      cold[to] = resistance;
+      hot[to] = hot[node]! + edge.hotResistance;
+      last[to] = edge;
       queue.push(to);
     }
   }
+  const edgesTo = (node: string): readonly MetalEdge[] => {
+    const way: MetalEdge[] = [];
+    let here = numbers.get(node);
+    for (let edge = here === undefined ? undefined : last[here]; edge; edge = last[here!]) {
+      way.push(edge);
+      here = otherEnd(edge, here!);
+    }
+    return way.reverse();
+  };
+  const reachable = (node: string): number | undefined => {
+    const number = numbers.get(node);
+    return number === undefined || cold[number] === Infinity ? undefined : number;
+  };
+  // most cars lack nothing: then no way has to be walked to say so
+  const lacksSomething = last.some((edge) => edge !== undefined && edge.needs.length > 0);
   return {
     start,
-    resistance: (node) => steps.get(node)?.resistance,
-    hotResistance: (node) => steps.get(node)?.hotResistance,
-    edges: (node) => {
-      const way: MetalEdge[] = [];
-      for (let step = steps.get(node); step?.edge; step = steps.get(step.from!)) way.push(step.edge);
-      return way.reverse();
-    },
+    reaches: (node) => cold[node] !== Infinity,
+    resistance: (node) => valueAt(cold, reachable(node)),
+    hotResistance: (node) => valueAt(hot, reachable(node)),
+    needs: (node) => (lacksSomething ? [...new Set(edgesTo(node).flatMap(({ needs }) => needs))] : []),
+    edges: edgesTo,
   };
 }
 
-function noWays(start: string): Ways {
-  return { start, resistance: () => undefined, hotResistance: () => undefined, edges: () => [] };
-}
+const valueAt = (numbers: Float64Array, index: number | undefined): number | undefined => (index === undefined ? undefined : numbers[index]);

@@ -34,7 +34,7 @@ export function studyStanding(car: Car, modes: ModePoints): { results: readonly 
     });
     results.push({ battery: name, modes: drains.filter(({ drain }) => drain > 0) });
     const parked = drains.filter(({ mode }) => PARKED.has(mode)).sort((a, b) => b.drain - a.drain)[0];
-    const details = { mode: parked?.mode ?? '-', drain: { value: parked?.drain ?? 0, quantity: 'current' }, capacity: { value: battery.capacity, quantity: 'charge' } } as const;
+    const details = { mode: parked?.mode ?? AT_REST, drain: { value: parked?.drain ?? 0, quantity: 'current' }, capacity: { value: battery.capacity, quantity: 'charge' } } as const;
     const isCharged = modes.rest !== undefined && parked === undefined;
     // charged while it stands: nothing runs it flat
     const time = isCharged ? LONGEST_STANDING : parked?.time;

@@ -100,23 +100,22 @@ function protect(given: Known, run: CarRun, edge: MetalEdge, exposed: readonly E
 }
 
 /** Length of wire from the battery's post to the far end of this run, fuses passed by. */
-function unfusedCheck({ metal, car }: Known, run: CarRun, edge: MetalEdge, exposed: readonly Exposure[]): Check {
+function unfusedCheck({ metal }: Known, run: CarRun, edge: MetalEdge, exposed: readonly Exposure[]): Check {
   const from = exposed.find(({ current }) => current === Infinity)!.source;
   const feed = metal.sources.find(({ source }) => source === from)!.feed;
-  const way = farWay(feed, edge);
+  const way = [...feed.edges(nearEnd(feed, edge)), edge];
   const runs = way.flatMap((passed) => (passed.run ? [passed.run] : []));
-  const missing = runs.filter(({ length }) => length === undefined).map(({ name }) => `runs.${name}.length`);
-  const length = runs.reduce((sum, passed) => sum + (car.runs.get(passed.name)?.length ?? 0), 0);
+  const missing = runs.filter((passed) => passed.length === undefined).map(({ name }) => `runs.${name}.length`);
+  const length = runs.reduce((sum, passed) => sum + (passed.length ?? 0), 0);
   return {
     code: 'low-voltage.run-protected', about: [run.name], sense: 'at_most', quantity: 'length', ...known(length, UNFUSED, missing),
     details: { source: from.part }, levelWhenBroken: length > UNFUSED_IN_SHEATH ? 'stop' : 'watch',
   };
 }
 
-/** The edges from a source to the end of this edge that is farther from it, this edge last. */
-function farWay(feed: SourceWays['feed'], edge: MetalEdge): readonly MetalEdge[] {
-  const near = (feed.resistance(edge.a) ?? Infinity) <= (feed.resistance(edge.b) ?? Infinity) ? edge.a : edge.b;
-  return [...feed.edges(near), edge];
+/** The end of an edge that is nearer to the source. */
+function nearEnd(feed: SourceWays['feed'], edge: MetalEdge): string {
+  return (feed.resistance(edge.a) ?? Infinity) <= (feed.resistance(edge.b) ?? Infinity) ? edge.a : edge.b;
 }
 
 interface FarFault { /** [A]; undefined: `needs` says why */ readonly current: number | undefined; readonly needs: readonly string[] }
@@ -129,10 +128,9 @@ function faultAtFarEnd({ metal, shorts }: Known, edge: MetalEdge, { source }: Ex
   const home = back.hotResistance(REFERENCE_NODE);
   // a battery that is not joined to the chassis drives nothing into it; its own check says so
   if (home === undefined) return { current: undefined, needs: [`runs from ${source.negative} to the chassis`] };
-  const passed = [...farWay(feed, edge), ...back.edges(REFERENCE_NODE)];
-  const needs = passed.flatMap(({ run }) => (run && (run.length === undefined || !run.conductor) ? [...(run.length === undefined ? [`runs.${run.name}.length`] : []), ...run.missing] : []));
+  const needs = [...new Set([...feed.needs(nearEnd(feed, edge)), ...edge.needs, ...back.needs(REFERENCE_NODE)])];
   const out = Math.min(feed.hotResistance(edge.a) ?? Infinity, feed.hotResistance(edge.b) ?? Infinity) + edge.hotResistance;
-  return { current: inside.voltage / (inside.resistance + out + home), needs: [...new Set(needs)] };
+  return { current: inside.voltage / (inside.resistance + out + home), needs };
 }
 
 function faultChecks(run: CarRun, { fuses, source }: Exposure, fault: FarFault, nameSource: boolean): readonly Check[] {
@@ -147,7 +145,7 @@ function faultChecks(run: CarRun, { fuses, source }: Exposure, fault: FarFault, 
   const form = fuse.role.form;
   if (!form) return [{ ...opens, needs: [`parts.${fuse.part}.style`] }];
   const { conductor } = run;
-  const needs = [...fault.needs, ...(conductor ? [] : run.missing)];
+  const { needs } = fault;
   const within = { value: ADIABATIC_TIME_LIMIT, quantity: 'time' } as const;
   const least = opensAbove(form, rating, ADIABATIC_TIME_LIMIT);
   const checks: Check[] = [{ ...opens, ...known(fault.current, least, needs), details: { fuse: names, within } }];
