@@ -59,7 +59,7 @@ export function readBuild(text: string, words: Words, memory?: SourceMemory): Bu
   const cells = readNamed(root, 'cells', reading);
   const stock = readStock(sectionEntries(root, 'stock', reading), words.runKinds, reading);
   const parts = readParts(sectionEntries(root, 'parts', reading), words.kinds, reading);
-  const ports = portsOf(parts, words.kinds);
+  const ports = portsOf(parts, words.kinds, reading);
   const runs = readRuns(sectionEntries(root, 'runs', reading), words.runKinds, stock, ports, reading);
   const modes = readModes(sectionEntries(root, 'modes', reading), parts, words.kinds, reading);
   for (const reference of reading.portReferences.splice(0)) {

@@ -2,8 +2,9 @@
  * The modes section: what each mode sets on which part, by the settings of the part's kind.
  */
 import type { Quantity } from '../quantity/quantity.ts';
-import type { Kinds } from '../part/kind.ts';
-import type { BuildMode, BuildPart, FieldValues } from './build.ts';
+import type { Kind, Kinds } from '../part/kind.ts';
+import type { BuildMode, BuildPart, FieldValue, FieldValues } from './build.ts';
+import { nominalFields } from './nominal-fields.ts';
 import { readFields, reportUnknownName } from './read-field.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
@@ -45,7 +46,26 @@ function readSet(entry: SectionEntry, parts: ReadonlyMap<string, BuildPart>, kin
     const kind = kinds.get(parts.get(key)?.kind ?? '');
     if (!reading.names.parts.has(key)) reportUnknownName(here, key, keyPlace, 'parts', reading.names.parts, reading);
     else if (value.form !== 'map') reading.report({ code: 'bad_value', path: here, place: value.place, found: excerpt(describeNode(value)), expected: `settings of ${key}${kind ? `: ${Object.keys(kind.settings).join(', ')}` : ''}` });
-    else if (kind) set[key] = readFields(kind.settings, value, here, keyPlace, reading);
+    else if (kind) set[key] = knownWords(readFields(kind.settings, value, here, keyPlace, reading), here, parts.get(key) as BuildPart, kind, reading);
   }
   return set;
+}
+
+/** Leaves out words that the part's own fields do not name: a position the switch does not have, an output the controller does not have. */
+function knownWords(values: FieldValues, path: string, part: BuildPart, kind: Kind, reading: Reading): FieldValues {
+  const known = kind.settingWords?.(nominalFields(part.fields) as never);
+  if (!known) return values;
+  const kept: Record<string, FieldValue> = { ...values };
+  for (const [setting, words] of Object.entries(known)) {
+    const value = kept[setting];
+    const isKnown = (word: FieldValue, at: string): boolean => {
+      if (typeof word !== 'string' || words.includes(word)) return true;
+      const place = reading.places.get(at) ?? reading.places.get(path);
+      if (place) reading.report({ code: 'unknown_name', path: at, place, found: `“${excerpt(word)}”`, expected: words.length > 0 ? `one of ${words.join(', ')}` : `nothing: ${part.name} names none`, nearest: reading.nearest(word, words) });
+      return false;
+    };
+    if (Array.isArray(value)) kept[setting] = value.filter((word: FieldValue, index) => isKnown(word, `${path}.${setting}.${index}`));
+    else if (value !== undefined && !isKnown(value, `${path}.${setting}`)) delete kept[setting];
+  }
+  return kept;
 }

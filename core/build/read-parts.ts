@@ -31,13 +31,25 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
 }
 
 /** Ports of every part by part and port name. */
-export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds): ReadonlyMap<string, ReadonlyMap<string, Port>> {
+export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): ReadonlyMap<string, ReadonlyMap<string, Port>> {
   const ports = new Map<string, ReadonlyMap<string, Port>>();
   for (const part of parts.values()) {
     const list = kinds.get(part.kind)?.ports(nominalFields(part.fields) as never) ?? [];
-    ports.set(part.name, new Map(list.map((port) => [port.name, port])));
+    const byName = new Map<string, Port>();
+    for (const port of list) {
+      if (!byName.has(port.name)) byName.set(port.name, port);
+      else reportTaken(part.name, port.name, reading);
+    }
+    ports.set(part.name, byName);
   }
   return ports;
+}
+
+/** The builder has named a port (an input, an output, a pin) like one that the kind has already; the first keeps the name. */
+function reportTaken(part: string, port: string, reading: Reading): void {
+  const path = `parts.${part}`;
+  const place = reading.places.get(path);
+  if (place) reading.report({ code: 'bad_value', path, place, found: `two ports called ${port}`, expected: 'a name of its own for every input, output and pin' });
 }
 
 /** The word behind `kind:`, when it is one of the known ones. */

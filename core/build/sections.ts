@@ -52,9 +52,9 @@ export const cellFields = {
   }),
   capacity: required('charge', 'what one cell holds now, aged as it is', { example: '62 Ah ±3 measured', minimum: 0, aboveMinimum: true }),
   resistance: required('resistance', 'of one cell, from the voltage drop after 10 s of load, at 25 °C and 50 % charge', { example: '0.95 mΩ ±15 % estimate', minimum: 0, aboveMinimum: true }),
-  minimum_voltage: fromHandbook('voltage', 'cell.minimum_voltage.{chemistry}', 'lowest voltage of one cell in service', { example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
-  nominal_voltage: fromHandbook('voltage', 'cell.nominal_voltage.{chemistry}', 'what the maker calls the voltage of one cell', { example: '3.65 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
-  maximum_voltage: fromHandbook('voltage', 'cell.maximum_voltage.{chemistry}', 'highest voltage of one cell in service', { example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  minimum_voltage: fromHandbook('voltage', 'cell.minimum_voltage.{chemistry}', 'lowest voltage of one cell in service', { isLimit: true, example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  nominal_voltage: fromHandbook('voltage', 'cell.nominal_voltage.{chemistry}', 'what the maker calls the voltage of one cell', { isLimit: true, example: '3.65 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
+  maximum_voltage: fromHandbook('voltage', 'cell.maximum_voltage.{chemistry}', 'highest voltage of one cell in service', { isLimit: true, example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
   activation_energy: fromHandbook('number', 'cell.activation_energy', 'how strongly the cold raises its resistance, in J/mol', { example: '20000', minimum: 0, aboveMinimum: true, maximum: 200000 }),
   continuous_discharge: optional('current', 'highest discharge current that may last', { isLimit: true, example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
   peak_discharge: optional('current', 'highest discharge current for 10 s', { isLimit: true, example: '350 A datasheet', minimum: 0, aboveMinimum: true }),
@@ -64,7 +64,7 @@ export const cellFields = {
 
 /** Every part may have these, whatever its kind; a kind may describe one of them more strictly. */
 export const commonPartFields = {
-  mass: optional('mass', 'what the part weighs', { example: '12.4 kg ±0.1 measured', minimum: 0, aboveMinimum: true }),
+  mass: optional('mass', 'what the part weighs; 0 kg when it was on the scale already', { example: '12.4 kg ±0.1 measured', minimum: 0 }),
   size: size('outside dimensions along x, y and z, as mounted'),
   at: position('the centre of its box'),
   note: text('anything worth remembering', { example: 'bracket still to be made' }),
@@ -89,8 +89,8 @@ export const commonRunFields = {
 export const modeFields = {
   meaning: text('what the vehicle does in this mode', { example: 'power to the wheels' }),
   from: list(nameOf('modes', 'a mode', { example: 'ready' }), 'modes from which it may be entered'),
-  lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { example: '10 s', minimum: 0, aboveMinimum: true }),
-  every: optional('time', 'how long until it may be repeated', { example: '120 s', minimum: 0, aboveMinimum: true }),
+  lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { isLimit: true, example: '10 s', minimum: 0, aboveMinimum: true }),
+  every: optional('time', 'how long until it may be repeated', { isLimit: true, example: '120 s', minimum: 0, aboveMinimum: true }),
   needs: list(text('a condition', { need: 'required', example: 'brake pedal pressed' }), 'what must be true to enter it, in words'),
 } satisfies Fields;
 

@@ -102,3 +102,18 @@ export function unionFind(): { readonly find: (name: string) => string; readonly
   };
   return { find, join: (a, b) => { const [x, y] = [find(a), find(b)]; if (x !== y) parent.set(x, y); } };
 }
+
+/** What lies between two modules, or between a string and the point where it meets others. */
+export interface Between { /** [ohm] */ readonly resistance: number; /** names of runs and parts, in order */ readonly through: readonly string[] }
+
+/** The way of least resistance between two nodes, in words. */
+export function betweenOf(metal: MetalGraph, from: string, to: string): Between {
+  const path = metal.path(from, to);
+  const names = path?.links.map(({ id }) => ownerOf(id)) ?? [];
+  return { resistance: path?.resistance ?? 0, through: names.filter((name, index) => names[index - 1] !== name) };
+}
+
+/** Pieces of metal one after the other. */
+export function joined(...pieces: readonly Between[]): Between {
+  return { resistance: pieces.reduce((sum, { resistance }) => sum + resistance, 0), through: pieces.flatMap(({ through }) => through) };
+}

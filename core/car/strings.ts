@@ -9,9 +9,12 @@
  *        pack looks short-circuited. A reversed module in one of two parallel strings without equipment cannot be told from an end.
  */
 import type { Element } from '../solve/element.ts';
+import { assemble } from './assemble-strings.ts';
+import type { StringEdge } from './assemble-strings.ts';
 import type { Car, CarPart } from './car.ts';
-import type { MetalGraph } from './metal-graph.ts';
-import { leastResistance, METAL_RESISTANCE, metalGraph, ownerOf, unionFind } from './metal-graph.ts';
+import type { Between, MetalGraph } from './metal-graph.ts';
+import { betweenOf, leastResistance, METAL_RESISTANCE, metalGraph, ownerOf, unionFind } from './metal-graph.ts';
+import { byNet, highestAndLowest } from './net-table.ts';
 import { wireCar } from './wire-car.ts';
 
 export interface StringModule {
@@ -23,9 +26,6 @@ export interface StringModule {
   /** from terminal to terminal inside it, cells and links, at the car's conditions [ohm] */
   readonly resistance: number;
 }
-
-/** What lies between two modules, or between a string and the point where it meets others. */
-export interface Between { /** [ohm] */ readonly resistance: number; /** names of runs and parts, in order */ readonly through: readonly string[] }
 
 export interface PackString {
   /** name of its first module from the negative end */
@@ -188,8 +188,6 @@ function upright(chain: Chain): Chain {
   return { from: chain.to, to: chain.from, steps: [...chain.steps].reverse().map(({ edge, isForward }) => ({ edge, isForward: !isForward })) };
 }
 
-interface StringEdge { readonly string: PackString; readonly from: string; readonly to: string }
-
 function stringOf({ steps, from, to }: Chain, pack: number, metal: MetalGraph): StringEdge {
   const modules = steps.map(({ edge, isForward }): StringModule => ({ ...edge.module, isReversed: !isForward }));
   const enters = (module: StringModule): string => (module.isReversed ? module.positive : module.negative);
@@ -197,87 +195,6 @@ function stringOf({ steps, from, to }: Chain, pack: number, metal: MetalGraph): 
   const between = modules.slice(1).map((module, index) => betweenOf(metal, leaves(modules[index]!), enters(module)));
   const [negative, positive] = [enters(modules[0]!), leaves(modules.at(-1)!)];
   return { from, to, string: { name: modules[0]!.part.name, modules, between, negative, positive, shortedBy: from === to ? betweenOf(metal, positive, negative) : undefined, pack } };
-}
-
-interface Reduced { readonly assembly: Assembly; readonly from: string; readonly to: string; readonly negative: string; readonly positive: string }
-
-/** Parallel strings become one, then series ones, until one is left between the ends. */
-function assemble(strings: readonly StringEdge[], potential: ReadonlyMap<string, number>, metal: MetalGraph, equipment: ReadonlyMap<string, string>): Omit<Pack, 'strings'> {
-  let edges: Reduced[] = strings.filter(({ from, to }) => from !== to).map(({ string, from, to }) => ({ assembly: { form: 'string', string }, from, to, negative: string.negative, positive: string.positive }));
-  const [top, bottom] = highestAndLowest(potential, edges.flatMap(({ from, to }) => [from, to]));
-  for (let before = edges.length + 1; edges.length < before;) {
-    before = edges.length;
-    edges = mergeSeries(mergeParallel(edges, metal, equipment), new Set([top, bottom]), metal);
-  }
-  const only = edges.length === 1 && strings.every(({ from, to }) => from !== to) ? edges[0] : undefined;
-  const nets = new Set(strings.flatMap(({ from, to, string }) => [from, to, ...string.modules.flatMap(({ positive, negative }) => [metal.netOf(positive), metal.netOf(negative)])]));
-  return {
-    assembly: only?.assembly, positive: only?.positive, negative: only?.negative,
-    holds: (node) => {
-      const net = metal.netOf(node);
-      if (!nets.has(net)) return undefined;
-      return net === (only?.to ?? top) ? 'positive' : net === (only?.from ?? bottom) ? 'negative' : 'between';
-    },
-  };
-}
-
-function mergeParallel(edges: readonly Reduced[], metal: MetalGraph, equipment: ReadonlyMap<string, string>): Reduced[] {
-  const byEnds = new Map<string, Reduced[]>();
-  for (const edge of edges) {
-    const key = [edge.from, edge.to].sort().join(' ');
-    const list = byEnds.get(key);
-    if (list) list.push(edge);
-    else byEnds.set(key, [edge]);
-  }
-  return [...byEnds.values()].map((members) => {
-    const first = members[0]!;
-    if (members.length === 1) return first;
-    const placed = members.map((edge) => {
-      const isOpposed = edge.from !== first.from;
-      return { edge, isOpposed, low: isOpposed ? edge.positive : edge.negative, high: isOpposed ? edge.negative : edge.positive };
-    });
-    const others = edges.filter((edge) => !members.includes(edge));
-    const outward = (net: string): string | undefined => others.flatMap((edge) => (edge.from === net ? [edge.negative] : edge.to === net ? [edge.positive] : []))[0] ?? equipment.get(net);
-    const low = meetingPoint(placed.map((member) => member.low), outward(first.from), metal);
-    const high = meetingPoint(placed.map((member) => member.high), outward(first.to), metal);
-    return {
-      from: first.from, to: first.to, negative: low, positive: high,
-      assembly: {
-        form: 'parallel', positive: high, negative: low,
-        members: placed.map(({ edge, isOpposed, low: start, high: end }) => ({ assembly: edge.assembly, isOpposed, lead: joined(betweenOf(metal, low, start), betweenOf(metal, end, high)) })),
-      },
-    };
-  });
-}
-
-/** First point that the ways of all strings towards `outward` have in common. */
-function meetingPoint(terminals: readonly string[], outward: string | undefined, metal: MetalGraph): string {
-  const target = outward ?? terminals[0]!;
-  const ways = terminals.map((node) => metal.path(node, target)?.nodes ?? [node]);
-  return ways[0]!.find((node) => ways.every((way) => way.includes(node))) ?? target;
-}
-
-function mergeSeries(edges: readonly Reduced[], ends: ReadonlySet<string | undefined>, metal: MetalGraph): Reduced[] {
-  let list = [...edges];
-  for (;;) {
-    const at = byNet(list, ({ from, to }) => [from, to]);
-    const middle = [...at].find(([net, touching]) => touching.length === 2 && !ends.has(net) && touching[0] !== touching[1]);
-    if (!middle) return list;
-    const [net, [first, second]] = [middle[0], middle[1] as readonly [Reduced, Reduced]];
-    // the one that rises into the net comes first; when both do, or none, the second is against the first
-    const [lower, upper] = first.to === net ? [first, second] : second.to === net ? [second, first] : [first, second];
-    const lowerTurned = lower.to !== net;
-    const upperTurned = upper.from !== net;
-    const member = (edge: Reduced, isOpposed: boolean): { assembly: Assembly; isOpposed: boolean }[] => (edge.assembly.form === 'series' && !isOpposed ? [...edge.assembly.members] : [{ assembly: edge.assembly, isOpposed }]);
-    const between = joined(...[lower, upper].flatMap(({ assembly }) => (assembly.form === 'series' ? [assembly.joints] : [])), betweenOf(metal, lowerTurned ? lower.negative : lower.positive, upperTurned ? upper.positive : upper.negative));
-    const merged: Reduced = {
-      from: lowerTurned ? lower.to : lower.from, to: upperTurned ? upper.from : upper.to,
-      negative: lowerTurned ? lower.positive : lower.negative, positive: upperTurned ? upper.negative : upper.positive,
-      assembly: { form: 'series', members: [...member(lower, lowerTurned), ...member(upper, upperTurned)], joints: between },
-    };
-    list = [...list.filter((edge) => edge !== first && edge !== second), merged];
-    if (merged.from === merged.to) return list;
-  }
 }
 
 /** Voltage of each net above the first of its group, along the first way found. */
@@ -294,38 +211,6 @@ function potentials(edges: readonly Edge[], at: ReadonlyMap<string, readonly Edg
     }
   }
   return potential;
-}
-
-function highestAndLowest(potential: ReadonlyMap<string, number>, nets: Iterable<string>): readonly string[] {
-  let [top, bottom]: (string | undefined)[] = [];
-  for (const net of nets) {
-    const value = potential.get(net) ?? 0;
-    if (top === undefined || value > (potential.get(top) ?? 0)) top = net;
-    if (bottom === undefined || value < (potential.get(bottom) ?? 0)) bottom = net;
-  }
-  return top === undefined || bottom === undefined ? [] : [top, bottom];
-}
-
-function byNet<E>(edges: readonly E[], netsOf: (edge: E) => readonly string[]): ReadonlyMap<string, readonly E[]> {
-  const at = new Map<string, E[]>();
-  for (const edge of edges) {
-    for (const net of netsOf(edge)) {
-      const list = at.get(net);
-      if (list) list.push(edge);
-      else at.set(net, [edge]);
-    }
-  }
-  return at;
-}
-
-function betweenOf(metal: MetalGraph, from: string, to: string): Between {
-  const path = metal.path(from, to);
-  const names = path?.links.map(({ id }) => ownerOf(id)) ?? [];
-  return { resistance: path?.resistance ?? 0, through: names.filter((name, index) => names[index - 1] !== name) };
-}
-
-function joined(...pieces: readonly Between[]): Between {
-  return { resistance: pieces.reduce((sum, { resistance }) => sum + resistance, 0), through: pieces.flatMap(({ through }) => through) };
 }
 
 /** Way of least resistance through a module's own sources and links. */

@@ -19,7 +19,7 @@ export const battery12v = defineKind({
     chemistry: choice(['flooded', 'agm', 'lfp'], 'what it is made of', {
       explain: { flooded: 'lead-acid with liquid acid', agm: 'lead-acid with the acid held in glass mat, or gel', lfp: 'lithium iron phosphate with its own protection board' },
     }),
-    nominal_voltage: required('voltage', 'voltage printed on it; decides how many cells are in series', { example: '12 V', minimum: 6, maximum: 60 }),
+    nominal_voltage: required('voltage', 'voltage printed on it; decides how many cells are in series', { isLimit: true, example: '12 V', minimum: 6, maximum: 60 }),
     capacity: required('charge', 'charge it gives when new, at the 20-hour rate', { example: '60 Ah label', minimum: 0, aboveMinimum: true }),
     state_of_charge: fromHandbook('ratio', 'battery_12v.state_of_charge', 'how full it is', { example: '90 %', minimum: 0, maximum: 1 }),
     rest_voltage: optional('voltage', 'terminal voltage measured after hours of rest; used instead of the table', { example: '12.58 V measured', minimum: 0, aboveMinimum: true, maximum: 70 }),

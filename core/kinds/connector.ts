@@ -14,7 +14,7 @@ export const connector = defineKind({
   fields: {
     pins: count('how many pins it has', { minimum: 1, maximum: 160, example: '12' }),
     names: list(text('name of a pin', { example: 'wake' }), 'names of the pins, in order; pins beyond the list keep their number'),
-    pin_rating: optional('current', 'continuous current of one pin with the wire in use', { example: '13 A datasheet', minimum: 0, aboveMinimum: true }),
+    pin_rating: optional('current', 'continuous current of one pin with the wire in use', { isLimit: true, example: '13 A datasheet', minimum: 0, aboveMinimum: true }),
     voltage_rating: optional('voltage', 'highest voltage between pins', { isLimit: true, example: '60 V datasheet', minimum: 0, aboveMinimum: true }),
     pin_resistance: fromHandbook('resistance', 'connector.pin_resistance', 'resistance of one mated pin with its crimps', { example: '4 mΩ', minimum: 0, aboveMinimum: true }),
     signal_pins: list(text('name or number of a pin', { example: 'wake' }), 'pins that carry signals: CAN, sensors, the interlock loop; the others carry low-voltage power'),

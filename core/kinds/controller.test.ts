@@ -65,9 +65,9 @@ describe('a controller', () => {
     expect(at.voltageOf('X.sensor')).toBeCloseTo(5 * 100 / 101, 2);
     expect(on({}).voltageOf('X.sensor')).toBeCloseTo(0, 6);
   });
-  it('an input named like its supply makes no second port', () => {
+  it('an input named like its supply gives a second port of that name, which the reader reports', () => {
     const names = portsOf(controller, { current: 1, inputs: { supply: { pull: 'none' } } }).map(({ name }) => name);
-    expect(names).toEqual(['supply', 'ground']);
+    expect(names).toEqual(['supply', 'ground', 'supply']);
   });
 });
 

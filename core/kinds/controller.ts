@@ -33,7 +33,7 @@ export const controller = defineKind({
     }, 'one input'), 'inputs by the name of their port: `{ brake: { pull: down } }`'),
     outputs: map(group({
       side: choice(['high', 'low'], 'what it switches', { explain: { high: 'joins `supply` to the port', low: 'joins the port to `ground`' } }),
-      current_limit: optional('current', 'highest continuous current of this output', { example: '2 A datasheet', minimum: 0, aboveMinimum: true }),
+      current_limit: optional('current', 'highest continuous current of this output', { isLimit: true, example: '2 A datasheet', minimum: 0, aboveMinimum: true }),
       resistance: optional('resistance', 'of this output when on', { example: '80 mΩ', minimum: 0, aboveMinimum: true }),
     }, 'one output'), 'outputs by the name of their port: `{ main_contactor: { side: high, current_limit: 2 A } }`'),
     output_resistance: fromHandbook('resistance', 'controller.output_resistance', 'resistance of an output when on, unless it states its own', { example: '80 mΩ', minimum: 0, aboveMinimum: true }),
@@ -48,13 +48,13 @@ export const controller = defineKind({
     awake: flag('it is awake, when a setting wakes it; unset: awake if it switches anything on'),
   },
   settingWords: ({ outputs }) => ({ on: Object.keys(outputs ?? {}) }),
-  ports: (fields) => distinct([
+  ports: (fields) => [
     ...supplyPorts,
     ...(fields.wakes_by === 'wake_pin' ? [{ name: 'wake', carries: 'signal', meaning: 'voltage here wakes it', holds: 1 } satisfies Port] : []),
     ...canPorts(fields),
     ...Object.keys(fields.inputs ?? {}).map((name): Port => ({ name, carries: 'signal', meaning: 'input', holds: 1 })),
     ...Object.entries(fields.outputs ?? {}).map(([name, output]): Port => ({ name, carries: 'low_voltage', meaning: `output, ${output.side} side`, holds: 1 })),
-  ]),
+  ],
   wire: ({ fields, settings }, wiring) => {
     const [supply, ground, logic] = [wiring.port('supply'), wiring.port('ground'), wiring.inside('logic')];
     const whileAwake = { coil: [logic, ground] as const, pickUp: fields.minimum_voltage, dropOut: BROWN_OUT * fields.minimum_voltage, contact: 'makes' as const, polarised: true };
@@ -120,10 +120,6 @@ export const controller = defineKind({
   ],
 });
 
-/** A builder's input or output named like a port that is already there does not make a second one. */
-function distinct(ports: readonly Port[]): readonly Port[] {
-  return ports.filter((port, i) => ports.findIndex((other) => other.name === port.name) === i);
-}
 
 /** Path from the supply pin to the logic: small beside everything the logic takes. */
 const LOGIC_RESISTANCE = 0.01;

@@ -19,13 +19,6 @@ const linkRows: readonly Row[] = [
     wording: { holds: '{about} gets {value} from its positive to its negative pole in mode {mode}.', broken: '{about} gets {value} from its positive to its negative pole in mode {mode}: it is the wrong way round.', unknown: 'The polarity at {about} is not known.' },
     whatToDo: 'Exchange the two cables at this part, in the file and in the car, and prove the polarity with a meter before anything is closed.',
   },
-  {
-    code: 'high-voltage.link-voltage-rating', title: 'No part gets more voltage than it bears', formula: 'sum of the cells’ highest voltage in service <= highest voltage between the poles of the part',
-    sources: ['common-practice'], why: 'Capacitors and transistors above their voltage fail as a short across the battery.',
-    whenBroken: 'stop', nearMargin: 0.02,
-    wording: { holds: 'The full battery has {value}; {about} bears {limit}.', broken: 'The full battery has {value}, but {about} bears only {limit}.', unknown: 'Whether {about} bears the voltage of the full battery is not known.' },
-    whatToDo: 'Use fewer cells in series, or a part for the higher voltage. A lower charging limit helps only as long as nothing overrides it.',
-  },
 ];
 
 const prechargeRows: readonly Row[] = [
@@ -186,9 +179,9 @@ const isolationRows: readonly Row[] = [
     sources: ['un-r100'], why: 'With one pole leaking to the chassis, one hand on the other pole closes the circuit. 500 Ω/V is 2 mA, 100 Ω/V is 10 mA. 100 Ω/V is enough with a motor side too when that side has double insulation; the file cannot tell, so 500 is taken.',
     whenBroken: 'fix', nearMargin: 0.2,
     wording: {
-      holds: 'In mode {about} the insulation is {value} ({resistance} at {pole}); {limit} is required ({circuit}).',
-      broken: 'In mode {about} the insulation is only {value} ({resistance} at {pole}, {voltage}); {limit} is required ({circuit}).',
-      unknown: 'The insulation of the high-voltage side in mode {about} is not known.',
+      holds: 'The insulation {where} is {value} ({resistance} at {pole}); {limit} is required ({circuit}).',
+      broken: 'The insulation {where} is only {value} ({resistance} at {pole}, {voltage}); {limit} is required ({circuit}).',
+      unknown: 'The insulation of the high-voltage side {where} is not known.',
     },
     whatToDo: 'Find the part with the lowest insulation: measure each alone, disconnected, with an insulation tester at or above the battery’s voltage. Dry, clean or replace it.',
   },
@@ -197,9 +190,9 @@ const isolationRows: readonly Row[] = [
     sources: ['un-r100', 'common-practice'], why: 'The first touch of the other pole is then deadly, and every tool on the bodywork is a short.',
     whenBroken: 'stop', nearMargin: 0,
     wording: {
-      holds: 'In mode {about} neither pole is joined to the chassis: {value} at least.',
-      broken: 'In mode {about} {pole} is as good as joined to the chassis: {value} at {voltage}, where even a poor insulation has {limit}.',
-      unknown: 'Whether a pole is joined to the chassis in mode {about} is not known.',
+      holds: 'Neither pole is joined to the chassis {where}: {value} at least.',
+      broken: 'As good as joined to the chassis {where}: {pole}, {value} at {voltage}, where even a poor insulation has {limit}.',
+      unknown: 'Whether a pole is joined to the chassis {where} is not known.',
     },
     whatToDo: 'Open the service disconnect and find the joint: a run from a high-voltage pole to the bodywork or the 12 V ground, or a part that is wet or broken through.',
   },
@@ -208,9 +201,9 @@ const isolationRows: readonly Row[] = [
     sources: ['iso-6469-4', 'un-r94'], why: 'They discharge through whoever touches one pole, however good the insulation is. Above 0.2 J the low-energy way to protect people after a crash is closed; insulation or covers must do it.',
     whenBroken: 'watch', nearMargin: 0.1,
     wording: {
-      holds: 'In mode {about} {capacitance} to the chassis hold {value} at {voltage}; {limit} is the limit.',
-      broken: 'In mode {about} {capacitance} to the chassis hold {value} at {voltage} ({above_sixty} above what 60 V would hold); {limit} is the limit.',
-      unknown: 'How much energy the filter capacitors to the chassis hold in mode {about} is not known; those declared hold {value}.',
+      holds: 'The {capacitance} to the chassis {where} hold {value} at {voltage}; {limit} is the limit.',
+      broken: 'The {capacitance} to the chassis {where} hold {value} at {voltage} ({above_sixty} above what 60 V would hold); {limit} is the limit.',
+      unknown: 'How much energy the filter capacitors to the chassis hold {where} is not known; those declared hold {held}.',
     },
     whatToDo: 'Count on insulation and covers instead, and keep hands off both poles and the bodywork until the discharge time is over. Look for parts with smaller filter capacitors.',
   },
@@ -246,10 +239,14 @@ const isolationRows: readonly Row[] = [
 
 const requiredRows: readonly Row[] = [
   {
-    code: 'high-voltage.voltage-class', title: 'The voltage class of the car', formula: 'class A up to 60 V, class B above it, by the highest voltage of the battery and, in class A, of every part behind it',
-    sources: ['un-r100', 'iso-6469-3'], why: 'The class decides which rules apply.',
+    code: 'high-voltage.class-a-throughout', title: 'A class A car stays class A behind its battery', formula: 'highest voltage of the battery, and between the poles of every part in every mode <= 60 V',
+    sources: ['un-r100', 'iso-6469-3'], why: 'The rules for class B (above 60 V) are left out for a class A battery; a part behind it that makes more voltage brings them all back.',
     whenBroken: 'stop', nearMargin: 0.05,
-    wording: { holds: 'The highest voltage is {value}: voltage class {class} (border {limit}). {consequence}', broken: 'The battery is of class A, but {value} stands somewhere behind it (border {limit}): the car is class B.', unknown: 'The voltage class is not known because the battery’s voltage is not.' },
+    wording: {
+      holds: 'Nothing in the car exceeds {value} (class A ends at {limit}): disconnect, isolation, interlock, orange cables and discharge are not required for class A and are not checked.',
+      broken: 'The battery is of class A, but {value} stands at a part behind it (class A ends at {limit}): the car is class B.',
+      unknown: 'Whether the rules for class B (above 60 V) apply is not known, so disconnect, isolation, interlock, orange cables and discharge could not be checked.',
+    },
     whatToDo: 'Find the part that makes more than 60 V, and treat the car as class B: disconnect, isolation, interlock, orange cables, discharge.',
   },
   {

@@ -9,8 +9,8 @@ const sourceRows: readonly Row[] = [
     code: 'low-voltage.no-dead-short', title: 'Nothing joins plus and minus', formula: 'no way of wires, pins and fuses without a switch from a positive end of a battery or DC-DC to the chassis or a negative end',
     sources: ['closed-form'], why: 'The first contact with the battery post would burn wire until something parts.',
     whenBroken: 'stop', nearMargin: 0,
-    wording: { holds: 'No wire joins plus and minus of the low-voltage side.', broken: '{about} is part of a way without any switch from plus to minus or to the chassis.', unknown: 'Whether something joins plus and minus is not known.' },
-    whatToDo: 'Follow the named runs in the file: one of them ends at the wrong port. Do not connect the battery before this is cleared.',
+    wording: { holds: 'No way without a switch leads from plus of {about} to minus or to the chassis.', broken: 'From plus of {about} a way without any switch leads to minus or to the chassis: {others}.', unknown: 'Whether something joins plus and minus is not known.' },
+    whatToDo: 'Follow the way named: one of its runs ends at the wrong port. Do not connect the battery before this is cleared.',
   },
   {
     code: 'low-voltage.battery-on-chassis', title: 'The battery’s negative post is joined to the chassis', formula: 'a way of metal leads from the negative post to the chassis',

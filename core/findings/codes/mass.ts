@@ -51,11 +51,11 @@ export const massCodes: readonly CodeRow[] = [
     whatToDo: 'Move a heavy part across; weigh the wheels one by one when it is done.',
   },
   {
-    code: 'mass.centre-height', topic: 'mass', title: 'The centre of gravity is no higher than before',
-    formula: 'Σ m·z / Σ m after ≤ before', sources: ['jazar-vehicle-dynamics'],
+    code: 'mass.centre-height', topic: 'mass', title: 'The centre of gravity is hardly higher than before',
+    formula: 'Σ m·z / Σ m after, load included ≤ 1.05 × before', sources: ['jazar-vehicle-dynamics', 'common-practice'],
     why: 'A higher centre of gravity rolls over sooner and moves more load to the front when braking.',
     whenBroken: 'watch', nearMargin: 0,
-    wording: { holds: 'The centre of gravity is {value} above the ground; it was {limit}.', broken: 'The centre of gravity has risen from {limit} to {value} above the ground.', unknown: 'The height of the centre of gravity is not known.' },
+    wording: { holds: 'The centre of gravity is {value} above the ground; it was {before}.', broken: 'The centre of gravity has risen from {before} to {value} above the ground, more than 5 %.', unknown: 'The height of the centre of gravity is not known.' },
     whatToDo: 'Put the heavy parts lower; a battery belongs under the floor before it belongs on it.',
   },
 ];

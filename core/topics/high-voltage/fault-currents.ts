@@ -120,20 +120,20 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
 interface FaultPoint { readonly at: string; readonly where: FaultCase['where']; readonly positive: string; readonly negative: string }
 
 function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnswer[], protection: readonly Protection[]): Faults {
-  const dangerous = packs.packs.filter(({ maximumVoltage }) => maximumVoltage > CLASS_A);
+  const sources = packs.packs.filter(({ maximumVoltage }) => maximumVoltage > 0);
   const cases: FaultCase[] = [];
   const failed: FailedFault[] = [];
   const notReached: string[] = [];
-  if (dangerous.length === 0) return { cases, failed, notReached };
+  if (sources.length === 0) return { cases, failed, notReached };
   const contacts = contactsOf(car);
   const runsAt = runsByNode(car);
-  const lowestPack = dangerous[dangerous.length - 1]!.maximumVoltage;
+  const lowestPack = sources[sources.length - 1]!.maximumVoltage;
   const cells = { high: moduleVoltages(car, 'high'), low: moduleVoltages(car, 'low') };
   const solved: readonly { readonly mode: string | undefined; readonly answer: RestSolved }[] = modes.length > 0
     ? modes.flatMap(({ mode, solved: answer }) => (answer ? [{ mode, answer }] : []))
     : [ask.solve({})].flatMap((answer) => (answer.outcome === 'solved' ? [{ mode: undefined, answer }] : []));
 
-  const points = faultPoints(car, dangerous);
+  const points = faultPoints(car, sources);
   // the lowest fault is at the far end of something; across the pack itself only the highest matters when there is such an end
   const hasEquipment = points.some(({ where }) => where === 'equipment');
   for (const point of points) {

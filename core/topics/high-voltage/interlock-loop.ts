@@ -36,7 +36,7 @@ interface Edge { readonly part: string; readonly a: number; readonly b: number }
 function wireNets(car: Car, paths: MetalPaths, contacts: readonly InterlockContact[]) {
   const switched = new Set([...car.parts.values()].flatMap(({ name, roles }) => (roles.switching ?? []).map(({ element }) => `${name}.${element}`)));
   const own = new Set(contacts.flatMap(({ a, b }) => [`${a} ${b}`, `${b} ${a}`]));
-  return paths.lowVoltageGroups(({ type, id, a, b }) => type !== 'cells' && !switched.has(id) && !own.has(`${a} ${b}`));
+  return paths.groupsOfAll(({ type, id, a, b }) => type !== 'cells' && !switched.has(id) && !own.has(`${a} ${b}`));
 }
 
 function chains(edges: readonly Edge[]): readonly (readonly string[])[] {

@@ -49,7 +49,7 @@ export function studyIsolation(car: Car, ask: Network): { readonly results: read
   const checks: Check[] = [...inletChecks(car, ask)];
   const results: IsolationResult[] = [];
   const { packs: [pack], missing } = metalPaths(car, ask).packs;
-  if (!pack && missing.length > 0) checks.push({ code: 'high-voltage.isolation-resistance', about: [], sense: 'at_least', needs: missing });
+  if (!pack && missing.length > 0) checks.push({ code: 'high-voltage.isolation-resistance', about: [], sense: 'at_least', needs: missing, details: { where: 'in any mode' } });
   if (!pack || pack.maximumVoltage <= TOUCHABLE) return { results, checks };
 
   let monitors = 0;
@@ -126,21 +126,21 @@ function checksOf(mode: string, insulated: readonly Insulated[], result: Isolati
   const volts = { value: workingVoltage, quantity: 'voltage' } as const;
   const missing = resistance === undefined && undeclared.length === 0 ? insulated.length === 0 ? ['parts'] : [...new Set(insulated.map(({ part }) => `parts.${part}.insulation_resistance`))] : undeclared;
   const about = mode === EVERYTHING_OFF ? [] : [mode];
-  const isTied = perVolt !== undefined && perVolt < TIED_SHARE * isolationLimits.direct;
+  const where = mode === EVERYTHING_OFF ? 'with everything off' : `in mode ${mode}`;
   const checks: Check[] = [
     {
       code: 'high-voltage.isolation-resistance', about, value: perVolt ?? 0, limit: limitPerVolt, sense: 'at_least', quantity: 'resistance_per_voltage', ...needsOf(missing),
       details: {
-        voltage: volts, resistance: { value: resistance ?? 0, quantity: 'resistance' }, pole: weakerPole(result), circuit: limitPerVolt === isolationLimits.alternating ? 'an alternating circuit hangs on the direct one without separation' : 'direct current only',
+        where, voltage: volts, resistance: { value: resistance ?? 0, quantity: 'resistance' }, pole: weakerPole(result), circuit: limitPerVolt === isolationLimits.alternating ? 'an alternating circuit hangs on the direct one without separation' : 'direct current only',
       },
     },
     {
       code: 'high-voltage.pole-not-tied', about, value: resistance ?? 0, limit: TIED_SHARE * isolationLimits.direct * workingVoltage, sense: 'at_least', quantity: 'resistance', ...needsOf(resistance === undefined ? missing : []),
-      details: { pole: weakerPole(result), voltage: volts, tied: isTied ? 'tied' : 'free' },
+      details: { where, pole: weakerPole(result), voltage: volts },
     },
     {
       code: 'high-voltage.touch-energy', about, value: result.touchEnergy, limit: TOUCH_ENERGY_LIMIT, sense: 'at_most', quantity: 'energy', ...needsOf(silentFilters),
-      details: { voltage: volts, capacitance: { value: result.capacitance, quantity: 'capacitance' }, above_sixty: { value: result.touchEnergyAbove60, quantity: 'energy' } },
+      details: { where, voltage: volts, held: { value: result.touchEnergy, quantity: 'energy' }, capacitance: { value: result.capacitance, quantity: 'capacitance' }, above_sixty: { value: result.touchEnergyAbove60, quantity: 'energy' } },
     },
   ];
   const monitor = insulated.find(({ monitors }) => monitors);

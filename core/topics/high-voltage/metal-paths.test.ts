@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { carOf } from '../../../checks/fixtures/high-voltage-car.ts';
 import { edited, prechargeCar } from '../../../checks/fixtures/precharge-car.ts';
 import { linkTransitions } from './link-transitions.ts';
-import { metalPaths, sections } from './metal-paths.ts';
+import { metalPaths } from './metal-paths.ts';
+import { sections } from './pack-sections.ts';
 
 const pathsOf = (text: string) => {
   const { car, ask } = carOf(text);

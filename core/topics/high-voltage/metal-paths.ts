@@ -11,6 +11,9 @@ import { wireCar } from '../../car/wire-car.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import type { Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
+import { sections } from './pack-sections.ts';
+import type { Groups, Numbering } from './point-groups.ts';
+import { groupsOver, numbering } from './point-groups.ts';
 
 /** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
 export const METAL_RESISTANCE = 1;
@@ -33,15 +36,12 @@ export interface Branch {
   readonly from: number; readonly to: number;
 }
 
-/** Points joined to each other; two points of one group are one point for the purpose asked about. */
-export interface Groups { readonly of: (node: string) => number; readonly ofPoint: (point: number) => number; readonly same: (a: string, b: string) => boolean }
-
 export interface Picture {
   /** undefined: nothing is asked of anything */
   readonly mode: string | undefined;
   readonly solved: RestSolved;
   readonly isClosed: (branch: Branch) => boolean;
-  /** which high-voltage contacts are closed */
+  /** which contacts that matter to the cells are closed */
   readonly signature: string;
   /** joined by metal alone: one potential */
   readonly metal: Groups;
@@ -50,7 +50,7 @@ export interface Picture {
 }
 
 export interface MetalPaths {
-  /** those that could ever be joined to a high-voltage port */
+  /** those that could ever be joined to the cells */
   readonly branches: readonly Branch[];
   /** undefined when that mode could not be solved: `high-voltage.mode-computed` says so */
   readonly pictureOf: (mode: string | undefined) => Picture | undefined;
@@ -59,11 +59,11 @@ export interface MetalPaths {
   readonly cellTerminals: readonly string[];
   /** the packs of the car, worked out once; none while the values of a module or cell are missing */
   readonly packs: Packs;
-  /** for other questions than a mode: groups over the high-voltage branches that `joins` */
+  /** for other questions than a mode: groups over the branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
-  /** the same over the branches of the low-voltage side */
-  readonly lowVoltageGroups: (joins: (branch: Branch) => boolean) => Groups;
-  /** the first mode of the file that closes the same high-voltage contacts: its answers are likely known already */
+  /** the same over all metal of the car, whether or not it could be joined to the cells */
+  readonly groupsOfAll: (joins: (branch: Branch) => boolean) => Groups;
+  /** the first mode of the file that closes the same contacts around the cells: its answers are likely known already */
   readonly likeMode: (mode: string) => string;
 }
 
@@ -76,11 +76,9 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
   const points = numbering();
   const all = branchesOf(car, points.of);
   const everything = groupsOver(all, points, () => true);
-  const highVoltage = new Set<number>();
-  for (const part of car.parts.values()) for (const port of part.ports) if (port.carries === 'high_voltage') highVoltage.add(everything.of(`${part.name}.${port.name}`));
-  const isHigh = all.map((branch) => highVoltage.has(everything.ofPoint(branch.from)));
-  const branches = all.filter((_, index) => isHigh[index]).map((branch, index) => ({ ...branch, index }));
-  const low = all.filter((_, index) => !isHigh[index]);
+  const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
+  const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
+  const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
   const signatures = new Map<string, string>();
   const pictures = new Map<string | undefined, Picture | undefined>();
   const paths: MetalPaths = {
@@ -89,10 +87,10 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       if (!pictures.has(mode)) pictures.set(mode, picture(branches, points, mode, ask));
       return pictures.get(mode);
     },
-    cellTerminals: [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : [])),
+    cellTerminals,
     packs: packsOf(car),
     groups: (joins) => groupsOver(branches, points, joins),
-    lowVoltageGroups: (joins) => groupsOver(low, points, joins),
+    groupsOfAll: (joins) => groupsOver(all, points, joins),
     likeMode: (mode) => {
       const here = paths.pictureOf(mode);
       if (!here) return mode;
@@ -124,47 +122,6 @@ function withVoltage(paths: MetalPaths): Packs {
 /** True when a point hangs on the pack by metal (and cells). */
 export function isOnPack(paths: MetalPaths, groups: Groups, node: string): boolean {
   return paths.cellTerminals.some((terminal) => groups.same(terminal, node));
-}
-
-export interface Section { /** between its two furthest points [V] */ readonly highest: number }
-
-/**
- * Pieces of the pack that stay in one piece over the branches that `joins`, with the voltage inside each at the cells' highest voltage.
- * Parallel ways count once; what a loop of cells contradicts is left at its first value.
- */
-export function sections(paths: MetalPaths, joins: (branch: Branch) => boolean): readonly Section[] {
-  const at = new Map<number, Branch[]>();
-  for (const branch of paths.branches) {
-    if (!joins(branch)) continue;
-    for (const point of [branch.from, branch.to]) {
-      const list = at.get(point);
-      if (list) list.push(branch);
-      else at.set(point, [branch]);
-    }
-  }
-  const seen = new Set<number>();
-  const found: Section[] = [];
-  for (const terminal of paths.cellTerminals) {
-    const start = paths.pointOf(terminal);
-    if (seen.has(start)) continue;
-    const potential = new Map<number, number>([[start, 0]]);
-    const queue = [start];
-    let [low, high] = [0, 0];
-    for (let point = queue.pop(); point !== undefined; point = queue.pop()) {
-      seen.add(point);
-      const here = potential.get(point)!;
-      low = Math.min(low, here);
-      high = Math.max(high, here);
-      for (const branch of at.get(point) ?? []) {
-        const other = branch.from === point ? branch.to : branch.from;
-        if (potential.has(other)) continue;
-        potential.set(other, here + (branch.from === point ? -branch.voltage : branch.voltage));
-        queue.push(other);
-      }
-    }
-    found.push({ highest: high - low });
-  }
-  return found;
 }
 
 /** It has a positive and a negative high-voltage port and no cells: no way of the pack leads through it. */
@@ -257,42 +214,4 @@ function picture(branches: readonly Branch[], points: Numbering, mode: string | 
     metal: groupsOver(branches, points, (branch) => branch.type !== 'cells' && isClosed(branch)),
     live: groupsOver(branches, points, isClosed),
   };
-}
-
-interface Numbering { readonly of: (node: string) => number; readonly count: () => number }
-
-/** A number for each point, given when it is first asked for. */
-function numbering(): Numbering {
-  const known = new Map<string, number>();
-  return {
-    count: () => known.size,
-    of: (node) => {
-      let number = known.get(node);
-      if (number === undefined) known.set(node, (number = known.size));
-      return number;
-    },
-  };
-}
-
-function groupsOver(branches: readonly Branch[], points: Numbering, joins: (branch: Branch) => boolean): Groups {
-  const count = points.count();
-  const parent = new Int32Array(count);
-  for (let point = 0; point < count; point++) parent[point] = point;
-  const root = (point: number): number => {
-    let at = point;
-    while (parent[at] !== at) {
-      parent[at] = parent[parent[at]!]!;
-      at = parent[at]!;
-    }
-    return at;
-  };
-  for (const branch of branches) {
-    if (!joins(branch)) continue;
-    const [a, b] = [root(branch.from), root(branch.to)];
-    if (a !== b) parent[a] = b;
-  }
-  // a point numbered later touches no branch: it is a group of its own
-  const ofPoint = (point: number): number => (point < count ? root(point) : point);
-  const of = (node: string): number => ofPoint(points.of(node));
-  return { of, ofPoint, same: (a, b) => of(a) === of(b) };
 }

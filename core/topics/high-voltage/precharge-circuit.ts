@@ -12,6 +12,7 @@ import { wireCar } from '../../car/wire-car.ts';
 import type { PrechargeCircuit } from '../../physics/precharge-curve.ts';
 import type { Converter } from '../../solve/element.ts';
 import type { Link, PrechargePath, ResistorPath } from './link-transitions.ts';
+import type { Picture } from './metal-paths.ts';
 import { metalPaths } from './metal-paths.ts';
 
 export interface LoadsWhileFilling {
@@ -21,9 +22,12 @@ export interface LoadsWhileFilling {
   readonly current: number;
   /** [V]; below it they are resistors */
   readonly knee: number;
-  /** names of the parts that draw */
+  /** names of the parts that draw, whether at constant power, at constant current or as a resistor */
   readonly parts: readonly string[];
 }
+
+/** A part that takes less than this from the links at rest does not count as drawing [W]: bleeders and dividers stay below. */
+const DRAWS = 10;
 
 /**
  * What draws from the links while a mode fills them.
@@ -57,7 +61,24 @@ export function loadsWhileFilling(car: Car, ask: Network, mode: string, links: r
       add(element.id, Math.max(1, element.minimumInput));
     }
   }
+  for (const part of resistiveDrawers(car, here, link, path)) parts.add(part);
   return { power, current, knee: Math.max(knee ?? 1, 1e-3), parts: [...parts] };
+}
+
+/** Parts across the links that the solved mode shows taking power: what enters at their positive pole times the voltage. */
+function resistiveDrawers(car: Car, { metal, solved }: Picture, link: Link, path: PrechargePath): readonly string[] {
+  const voltage = solved.voltageOf(link.positive) - solved.voltageOf(link.negative);
+  const into = new Map<string, number>();
+  for (const run of car.runs.values()) {
+    if (run.carries !== 'high_voltage') continue;
+    const current = solved.currentOf(run.name);
+    into.set(run.to, (into.get(run.to) ?? 0) + current);
+    into.set(run.from, (into.get(run.from) ?? 0) - current);
+  }
+  return [...car.parts.values()].filter(({ name, ports, roles }) => name !== path.part && roles.cells === undefined && ports.some((port) => {
+    const node = `${name}.${port.name}`;
+    return port.pole === 'positive' && port.carries === 'high_voltage' && metal.same(node, link.positive) && ports.some((other) => other.pole === 'negative' && metal.same(`${name}.${other.name}`, link.negative)) && voltage * (into.get(node) ?? 0) > DRAWS;
+  })).map(({ name }) => name);
 }
 
 const NO_LOADS: LoadsWhileFilling = { power: 0, current: 0, knee: 1, parts: [] };

@@ -115,6 +115,16 @@ describe('precharge through a resistor', () => {
     expect(asleep.loads.parts).toEqual([]);
   });
 
+  it('names a heater that draws as a resistor', () => {
+    const text = edited(heating('500 W'), ['behaves: constant_power', 'behaves: resistance']);
+    const { results, find } = study(text);
+    expect(results.precharges[0]!.loads).toMatchObject({ power: 0, parts: ['HT'] });
+    // 350²/500 ohm beside the 60
+    expect(results.precharges[0]!.endVoltage / results.precharges[0]!.packVoltage).toBeCloseTo(245 / 305.1, 2);
+    expect(find('precharge-finishes')).toMatchObject({ level: 'stop' });
+    expect(find('precharge-finishes').statement).toContain('HT draws');
+  });
+
   it('counts the same heat in closed form as by integration', () => {
     const closed = first(edited(prechargeCar, ['bleeder: 47 kΩ', 'bleeder: 2 kΩ']));
     // a load of a thousandth of a watt takes the other way
@@ -208,12 +218,6 @@ describe('the link itself', () => {
     expect(find('link-polarity', 'INV')).toMatchObject({ level: 'stop' });
     expect(find('link-polarity', 'INV').value!).toBeLessThan(-300);
     expect(find('link-polarity', 'DC').level).toBe('holds');
-  });
-
-  it('stops a pack above the voltage of a part', () => {
-    const { find } = study(edited(prechargeCar, ['active_discharge_time: 3 s, maximum_voltage: 450 V', 'active_discharge_time: 3 s, maximum_voltage: 400 V']));
-    expect(find('link-voltage-rating', 'INV').level).toBe('stop');
-    expect(find('link-voltage-rating', 'DC').level).toBe('holds');
   });
 });
 

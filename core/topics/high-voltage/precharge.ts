@@ -83,7 +83,7 @@ export function studyPrecharge(car: Car, ask: Network): { readonly results: Prec
       code: 'high-voltage.link-reached', about: [link.part], value: isReached ? 1 : 0, limit: 1, sense: 'is_true',
       ...needsOf(isReached ? [] : [...paths.packs.missing, ...unsolved]), details: { modes: modes.join(', ') },
     });
-    if (isReached) checks.push(polarityCheck(car, ask, link, modes[0]!), voltageCheck(link, paths.packs.packs[0]?.maximumVoltage));
+    if (isReached) checks.push(polarityCheck(car, ask, link, modes[0]!));
   }
 
   const filled = transitions.fillings.map((filling) => fillingOf(car, ask, filling, transitions));
@@ -204,12 +204,6 @@ function polarityCheck(car: Car, ask: Network, link: Link, mode: string): Check 
   return { code: 'high-voltage.link-polarity', about: [link.part], value: solved.voltageOf(link.positive) - solved.voltageOf(link.negative), limit: 0, sense: 'at_least', quantity: 'voltage', details: { mode } };
 }
 
-/** @param pack  every cell at its highest voltage in service [V]; undefined: not known */
-function voltageCheck(link: Link, pack: number | undefined): Check {
-  const limit = link.role.maximumVoltage;
-  return { code: 'high-voltage.link-voltage-rating', about: [link.part], ...numbers(pack, limit), sense: 'at_most', quantity: 'voltage', ...needsOf([...(pack === undefined ? ['cells'] : []), ...(limit === undefined ? [`parts.${link.part}.maximum_voltage`] : [])]) };
-}
-
 type About = { readonly about: readonly string[]; readonly variant: string };
 
 function finishesCheck(common: About, end: number, pack: number, loads: LoadsWhileFilling): Check {
@@ -220,7 +214,7 @@ function finishesCheck(common: About, end: number, pack: number, loads: LoadsWhi
 }
 
 function loadsInWords({ parts }: LoadsWhileFilling): string {
-  return parts.length === 0 ? 'Nothing draws from the capacitors at constant power or current meanwhile.' : `${parts.join(', ')} ${parts.length === 1 ? 'draws' : 'draw'} from the capacitors meanwhile.`;
+  return parts.length === 0 ? 'Nothing draws more than 10 W from the capacitors meanwhile.' : `${parts.join(', ')} ${parts.length === 1 ? 'draws' : 'draw'} from the capacitors meanwhile.`;
 }
 
 function timeCheck(common: About, mode: string, lasts: number | undefined, timeToFull: number | undefined, reached: number | undefined, pack: number, links: readonly Link[]): Check {

@@ -15,7 +15,7 @@ describe('required parts of strange cars', () => {
 
   it('does not know the class of a car without cells', () => {
     const { find } = study('halfshaft: 1\nname: t\nparts:\n  INV: { kind: inverter, link_capacitance: 0.8 mF, maximum_voltage: 450 V }\n');
-    expect(find('voltage-class').level).toBe('unknown');
+    expect(find('class-a-throughout').level).toBe('unknown');
   });
 
   it('bears a pack shorted on itself: a loop of cells without a fuse', () => {
@@ -27,11 +27,20 @@ describe('required parts of strange cars', () => {
 describe('the voltage class', () => {
   it('is B above 60 V and A below, and class A raises no rule of class B', () => {
     expect(study(prechargeCar).results.voltageClass).toBe('B');
+    expect(codesOf(prechargeCar).has('class-a-throughout')).toBe(false);
     const { results, find } = study(classA);
     expect(results).toMatchObject({ voltageClass: 'A' });
-    expect(find('voltage-class')).toMatchObject({ level: 'holds' });
-    expect(find('voltage-class').statement).toContain('are not checked');
-    expect([...codesOf(classA)].sort()).toEqual(['class-border', 'parallel-strings-fused', 'string-fuse-present', 'voltage-class']);
+    expect(find('class-a-throughout')).toMatchObject({ level: 'holds' });
+    expect(find('class-a-throughout').statement).toContain('are not checked');
+    expect([...codesOf(classA)].sort()).toEqual(['class-a-throughout', 'class-border', 'parallel-strings-fused', 'string-fuse-present']);
+  });
+
+  it('is broken by a part behind a class A pack that makes more', () => {
+    // the precharge converter of the same car is set to 80 V
+    const text = edited(classA, ['  B12: {', '  PC: { kind: precharge_converter, output_voltage: 80 V, output_current: 0.6 A, output_power: 30 W }\n  B12: {'],
+      ['  R9:', '  P3: { from: PC.pos, to: INV.pos, stock: thin, length: 1 m }\n  P4: { from: PC.neg, to: INV.neg, stock: thin, length: 1 m }\n  P5: { from: B12.pos, to: PC.supply, stock: lv, length: 1 m }\n  P6: { from: B12.neg, to: PC.ground, stock: lv, length: 1 m }\n  P7: { from: SX.b1, to: PC.enable, stock: lv, length: 1 m }\n  P8: { from: B12.pos, to: SX.a1, stock: lv, length: 1 m }\n  R9:'],
+      ['  SN: {', '  SX: { kind: switch }\n  SN: {'], ['  drive:', '  boost: { set: { SX: { closed: yes } } }\n  drive:'], ['C5: { from: B12.pos', 'C5: { from: SR.a1'], ['C12: { from: IMD.supply, to: B12.pos', 'C12: { from: IMD.supply, to: SN.a1']);
+    expect(study(text).find('class-a-throughout')).toMatchObject({ level: 'stop', value: expect.closeTo(80, 0) });
   });
 
   it('takes a heater of half an ohm for a heater and not for metal', () => {
@@ -41,7 +50,7 @@ describe('the voltage class', () => {
   });
 
   it('is near the border at 58.8 V', () => {
-    expect(study(classA.replace('M4: { kind: battery_module, cell: used, series: 3 }', 'M4: { kind: battery_module, cell: used, series: 5 }')).find('voltage-class').level).toBe('watch');
+    expect(study(classA.replace('M4: { kind: battery_module, cell: used, series: 3 }', 'M4: { kind: battery_module, cell: used, series: 5 }')).find('class-a-throughout').level).toBe('watch');
   });
 });
 
@@ -61,6 +70,16 @@ describe('the service disconnect', () => {
     expect(find('disconnect-present').level).toBe('fix');
     const quarter = edited(prechargeCar, ['R1: { from: M1.pos, to: M2.neg', 'R1: { from: M1.pos, to: MSD.in'], ['R2: { from: M2.pos, to: MSD.in', 'R2: { from: M2.pos, to: M3.neg'], ['R3: { from: MSD.out, to: M3.neg', 'R3: { from: MSD.out, to: M2.neg']);
     expect(study(quarter).find('disconnect-near-middle')).toMatchObject({ level: 'watch', value: expect.closeTo(302.4, 6) });
+  });
+
+  it('counts one in each of two parallel strings, which only together split the pack', () => {
+    const text = edited(prechargeCar, ['  MSD: {', '  N1: { kind: battery_module, cell: used, series: 48 }\n  N2: { kind: battery_module, cell: used, series: 48 }\n  SD2: { kind: service_disconnect }\n  MSD: {'],
+      ['  R9:', '  Q1: { from: N1.pos, to: SD2.in, stock: bar, length: 80 mm }\n  Q2: { from: SD2.out, to: N2.neg, stock: bar, length: 80 mm }\n  Q3: { from: N1.neg, to: M1.neg, stock: bar, length: 80 mm }\n  Q4: { from: N2.pos, to: M4.pos, stock: bar, length: 80 mm }\n  R9:']);
+    const { results, find } = study(text);
+    expect([...results.disconnects].sort()).toEqual(['MSD', 'SD2']);
+    expect(find('disconnect-near-middle').level).toBe('holds');
+    // one alone does not
+    expect(study(text.replace(/ {2}SD2: .*\n/, '').replace('to: SD2.in', 'to: N2.neg').replace(/ {2}Q2: .*\n/, '')).find('disconnect-present')).toMatchObject({ level: 'fix', value: 0 });
   });
 
   it('must be there', () => {
@@ -109,6 +128,14 @@ describe('with everything off', () => {
     expect(find('dead-when-off', 'INV').level).toBe('holds');
   });
 
+  it('looks at the pins of the charging inlet too', () => {
+    const inlet = (ends: string) => edited(prechargeCar, ['  B12: {', '  IN: { kind: charge_inlet, type: type_2 }\n  B12: {'], ['  R9:', `${ends}  R9:`]);
+    expect(study(inlet('')).find('dead-when-off', 'IN').level).toBe('holds');
+    const live = inlet('  I1: { from: M4.pos, to: IN.l, stock: thin, length: 1 m }\n  I2: { from: M1.neg, to: IN.n, stock: thin, length: 1 m }\n');
+    expect(study(live).find('dead-when-off', 'IN').level).toBe('stop');
+    expect(study(live).find('both-poles-open', 'IN')).toMatchObject({ level: 'fix', value: 2 });
+  });
+
   it('holds with a contactor in each pole', () => {
     for (const part of ['INV', 'DC', 'HT']) {
       expect(study(prechargeCar).find('both-poles-open', part).level).toBe('holds');
@@ -134,6 +161,11 @@ describe('the interlock loop', () => {
   it('is watched in two chains', () => {
     const { find } = study(edited(prechargeCar, ['  H3: { from: INV.hvil_out, to: DC.hvil_in, stock: lv, length: 1 m }\n', '']));
     expect(find('interlock-one-loop')).toMatchObject({ level: 'watch', value: 2 });
+  });
+
+  it('is not cut by what a charging station joins', () => {
+    const inlet = edited(prechargeCar, ['  B12: {', '  IN: { kind: charge_inlet, type: type_2 }\n  GI: { kind: ground_stud }\n  B12: {'], ['  R9:', '  I1: { from: IN.pe, to: GI.stud, stock: lv, length: 1 m }\n  R9:']);
+    expect(study(inlet).results.interlock.loops).toHaveLength(1);
   });
 
   it('goes on through a plug of the low-voltage side', () => {

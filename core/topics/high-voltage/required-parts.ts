@@ -14,7 +14,8 @@ import type { InterlockLoops } from './interlock-loop.ts';
 import { interlockLoops } from './interlock-loop.ts';
 import { linksOf, linkTransitions } from './link-transitions.ts';
 import type { Branch, MetalPaths, Picture } from './metal-paths.ts';
-import { isOnPack, metalPaths, sections } from './metal-paths.ts';
+import { isOnPack, metalPaths } from './metal-paths.ts';
+import { sections } from './pack-sections.ts';
 
 /** A pack split by hand should leave no more than this share of its voltage in one piece [1]; common practice: near the middle. */
 export const LARGEST_PIECE = 0.6;
@@ -46,7 +47,7 @@ export function studyRequiredParts(car: Car, ask: Network): { readonly results: 
   const liveWhenOff: Record<string, number> = {};
   const checks: Check[] = [...borderChecks(car, isClassB)];
 
-  if (hasHighVoltage(car)) checks.push(classCheck(car, ask, paths, packVoltage));
+  if (hasHighVoltage(car)) checks.push(...classChecks(car, ask, paths, packVoltage));
   if (packVoltage !== undefined) checks.push(...fuseChecks(car, ask, paths, packVoltage));
   if (isClassB) {
     checks.push(...disconnectChecks(disconnects, pieces, packVoltage));
@@ -64,21 +65,13 @@ export function studyRequiredParts(car: Car, ask: Network): { readonly results: 
 
 const hasHighVoltage = (car: Car): boolean => [...car.parts.values()].some(({ ports }) => ports.some(({ carries }) => carries === 'high_voltage'));
 
-/** One finding says which rules apply: the class of the pack, and that a class A pack is all there is. */
-function classCheck(car: Car, ask: Network, paths: MetalPaths, packVoltage: number | undefined): Check {
-  const needs = packVoltage === undefined ? (paths.packs.missing.length > 0 ? paths.packs.missing : ['parts']) : [];
-  if (packVoltage === undefined || packVoltage > TOUCHABLE) {
-    return {
-      code: 'high-voltage.voltage-class', about: [], sense: 'at_least', quantity: 'voltage', value: packVoltage ?? 0, limit: TOUCHABLE, ...needsOf(needs),
-      details: { class: 'B', consequence: 'The rules for class B apply: disconnect, isolation, interlock, orange cables, discharge.' },
-    };
-  }
-  // a class A pack behind which something reaches more than 60 V makes the car class B all the same
-  const highest = highestPoleVoltage(car, ask, paths);
-  return {
-    code: 'high-voltage.voltage-class', about: [], sense: 'at_most', quantity: 'voltage', value: Math.max(packVoltage, highest), limit: TOUCHABLE,
-    details: { class: 'A', consequence: 'Disconnect, isolation, interlock, orange cables and discharge are not required for class A and are not checked.' },
-  };
+/** One finding says that the rules for class B are left out, or that it is not known whether they apply. The pack's own class is the pack subject's. */
+function classChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: number | undefined): readonly Check[] {
+  const common = { code: 'high-voltage.class-a-throughout', about: [], sense: 'at_most', quantity: 'voltage' } as const;
+  if (packVoltage === undefined) return [{ ...common, needs: paths.packs.missing.length > 0 ? paths.packs.missing : ['parts'] }];
+  if (packVoltage > TOUCHABLE) return [];
+  // a part that makes more than 60 V behind a class A pack makes the car class B all the same
+  return [{ ...common, value: Math.max(packVoltage, highestPoleVoltage(car, ask, paths)), limit: TOUCHABLE }];
 }
 
 /** Highest voltage between the two poles of any link in any mode [V]. */
@@ -92,14 +85,11 @@ function highestPoleVoltage(car: Car, ask: Network, paths: MetalPaths): number {
   return highest;
 }
 
-/** Disconnects whose pulling alone, with every contact closed, takes the pack apart. */
+/** With all of them pulled and every contact closed, those with cells on both sides that nothing joins any more. */
 function disconnectsOf(paths: MetalPaths): readonly string[] {
-  const [pack] = paths.packs.packs;
-  if (!pack) return [];
-  return paths.branches.filter(({ isDisconnect }) => isDisconnect).filter((disconnect) => {
-    const rest = paths.groups((branch) => branch !== disconnect);
-    return paths.cellTerminals.some((terminal) => !rest.same(terminal, paths.cellTerminals[0]!));
-  }).map(({ id }) => id.slice(0, id.indexOf('.')));
+  const rest = paths.groups((branch) => !branch.isDisconnect);
+  const hasCells = (node: string): boolean => isOnPack(paths, rest, node);
+  return paths.branches.filter(({ isDisconnect, a, b }) => isDisconnect && !rest.same(a, b) && hasCells(a) && hasCells(b)).map(({ id }) => id.slice(0, id.indexOf('.')));
 }
 
 /** Contactors count as closed: a welded one must not join the pieces again. */
@@ -210,13 +200,14 @@ function offChecks(car: Car, paths: MetalPaths, off: Picture, liveWhenOff: Recor
 /** Less is the solver's rounding [V]. */
 const ROUNDING = 1e-6;
 
-/** It uses or makes high voltage: two poles or more, and no part of the pack, of its switching, of its fuses or of its bars. */
+/** It uses or makes high voltage (two poles, or the pins of a charging inlet), and is no part of the pack, of its switching, of its fuses or of its bars. */
 function isBehindContacts({ roles, ports, missing }: CarPart): boolean {
   if (missing.length > 0) return false;
   const isOfThePack = roles.cells ?? roles.disconnect ?? roles.isolationMonitor ?? roles.prechargeResistor ?? roles.prechargeConverter;
   if (isOfThePack !== undefined || (roles.protection ?? []).length > 0 || (roles.switching ?? []).some(({ by }) => by !== 'electronics')) return false;
   const poles = ports.filter(({ carries }) => carries === 'high_voltage');
-  return poles.some(({ pole }) => pole === 'positive') && poles.some(({ pole }) => pole === 'negative');
+  const isInlet = (roles.insulation ?? []).some(({ acSide }) => acSide);
+  return isInlet || (poles.some(({ pole }) => pole === 'positive') && poles.some(({ pole }) => pole === 'negative'));
 }
 
 function interlockChecks(car: Car, loops: InterlockLoops): readonly Check[] {

@@ -8,6 +8,7 @@ import { overModes } from './check-over-modes.ts';
 import type { Metal } from './metal.ts';
 import type { ModePoints } from './mode-points.ts';
 import { voltageAcross } from './mode-points.ts';
+import type { ShortSource } from './short-of-source.ts';
 
 /** Lowest voltage the side may sag to, as a share of its battery's rest voltage [1]: 1.5 V of 2.1 V a lead-acid cell, 9 V of 12.6 V. [iso-16750-2] class from 9 V, from memory. */
 export const SAG_SHARE = 9 / 12.6;
@@ -21,10 +22,10 @@ export interface CoilResult {
   readonly modes: readonly { readonly mode: string; readonly voltage: number; readonly closing: number; readonly sagging: number }[];
 }
 
-export function studyCoils(car: Car, modes: ModePoints, metal: Metal): { results: readonly CoilResult[]; checks: readonly Check[] } {
+export function studyCoils(car: Car, modes: ModePoints, metal: Metal, shorts: ReadonlyMap<string, ShortSource>): { results: readonly CoilResult[]; checks: readonly Check[] } {
   const results: CoilResult[] = [];
   const checks: Check[] = [];
-  const sag = sagVoltage(modes);
+  const sag = sagVoltage(modes, shorts);
   for (const part of car.parts.values()) {
     const seen = new Set<string>();
     for (const { coil, element } of part.roles.switching ?? []) {
@@ -61,8 +62,8 @@ export function studyCoils(car: Car, modes: ModePoints, metal: Metal): { results
 }
 
 /** From the battery's rest voltage; without a battery from the highest voltage of any mode. */
-function sagVoltage({ rest, points }: ModePoints): number | undefined {
-  const whole = rest !== undefined && rest.bus > 0 ? rest.bus : points.reduce((most, { bus }) => Math.max(most, bus), 0);
+function sagVoltage({ points }: ModePoints, shorts: ReadonlyMap<string, ShortSource>): number | undefined {
+  const whole = Math.max(0, ...(shorts.size > 0 ? [...shorts.values()].map(({ voltage }) => voltage) : points.map(({ bus }) => bus)));
   return whole > 0 ? SAG_SHARE * whole : undefined;
 }
 

@@ -38,7 +38,6 @@ export interface LowVoltageContact { readonly part: string; readonly id: string;
 
 /** The easiest way from a start to every point that it reaches. */
 export interface Ways {
-  readonly start: string;
   /** by the number of a point */
   readonly reaches: (node: number) => boolean;
   /** [ohm], undefined where it does not reach */
@@ -53,14 +52,13 @@ export interface Ways {
 export interface SourceWays { readonly source: SourceEnds; /** its positive end as a number */ readonly start: number; /** from its positive end */ readonly feed: Ways; /** from its negative end */ readonly back: Ways }
 
 export interface Metal {
-  readonly edges: readonly MetalEdge[];
   /** points are numbered from 0 */
   readonly nodeCount: number;
   /** edges with both ends fed by some source */
   readonly feedEdges: readonly MetalEdge[];
   readonly sources: readonly SourceWays[];
-  /** edges without any contact that join a fed point to the return: a dead short as soon as the car is wired */
-  readonly shorts: readonly MetalEdge[];
+  /** for each positive end that leads to the return without an open contact: the way; a dead short as soon as the car is wired */
+  readonly shorts: readonly { readonly positive: string; readonly way: readonly MetalEdge[] }[];
   readonly fuses: readonly LowVoltageFuse[];
   readonly contacts: readonly LowVoltageContact[];
 }
@@ -79,19 +77,18 @@ export function lowVoltageMetal(car: Car, ends: readonly SourceEnds[]): Metal {
   const starts = ends.map(({ positive, negative }) => ({ positive: numberOf(positive), negative: numberOf(negative) }));
   const edges = edgesOf(car, fuses, contacts, numberOf);
   const graph: Graph = { numbers, at: edgesAt(edges, numbers.size) };
-  const isReturn = returnSide(graph, [chassis, ...starts.map(({ negative }) => negative)], new Set(starts.map(({ positive }) => positive)));
+  const { isReturn, shorts } = returnSide(graph, [chassis, ...starts.map(({ negative }) => negative)], new Set(starts.map(({ positive }) => positive)));
   const feeds = ends.map(({ positive }) => waysFrom(positive, graph, (to) => isReturn[to] === 0));
   const isFed = new Uint8Array(numbers.size);
   for (const feed of feeds) for (let node = 0; node < isFed.length; node++) if (feed.reaches(node)) isFed[node] = 1;
   const feedEdges: MetalEdge[] = [];
-  const shorts: MetalEdge[] = [];
   for (const edge of edges) {
     const [a, b] = edge.nodes;
     if (isFed[a] === 1 && isFed[b] === 1) feedEdges.push(edge);
-    else if (!edge.isSwitched && ((isFed[a] === 1 && isReturn[b] === 1) || (isFed[b] === 1 && isReturn[a] === 1))) shorts.push(edge);
   }
   return {
-    edges, feedEdges, shorts, fuses, contacts, nodeCount: numbers.size,
+    feedEdges, fuses, contacts, nodeCount: numbers.size,
+    shorts: shorts.map(({ positive, way }) => ({ positive: ends[starts.findIndex((start) => start.positive === positive)]!.positive, way })),
     sources: ends.map((source, index) => ({ source, start: starts[index]!.positive, feed: feeds[index]!, back: waysFrom(source.negative, graph, (to) => isFed[to] === 0) })),
   };
 }
@@ -112,7 +109,6 @@ function edgesOf(car: Car, fuses: readonly LowVoltageFuse[], contacts: readonly 
       if (standbyElement !== undefined) taking.add(`${name}.${standbyElement}`);
     }
     for (const { coil } of roles.switching ?? []) if (coil) taking.add(`${name}.${coil.element}`);
-    if (roles.lowVoltageBattery) noDiode.add(name);
     // a diode across a coil or inside a consumer leads nowhere
     if (roles.consumers || roles.switching || roles.lowVoltageBattery || roles.lowVoltageSupply) noDiode.add(name);
   }
@@ -154,20 +150,41 @@ function edgesAt(edges: readonly MetalEdge[], nodeCount: number): readonly (read
 
 const otherEnd = ({ nodes: [a, b] }: MetalEdge, node: number): number => (a === node ? b : a);
 
-/** Points that lead to a negative end or the chassis without an open contact; 1 for each. Never through a positive end. */
-function returnSide({ at }: Graph, starts: readonly number[], positives: ReadonlySet<number>): Uint8Array {
-  const seen = new Uint8Array(at.length);
+interface ReturnSide { /** 1 for each point that leads to a negative end or the chassis without an open contact */ readonly isReturn: Uint8Array; readonly shorts: readonly { readonly positive: number; readonly way: readonly MetalEdge[] }[] }
+
+/** Nearest first, so that a way found is one of the shortest; never through a positive end. */
+function returnSide({ at }: Graph, starts: readonly number[], positives: ReadonlySet<number>): ReturnSide {
+  const isReturn = new Uint8Array(at.length);
+  const last: (MetalEdge | undefined)[] = new Array<MetalEdge | undefined>(at.length).fill(undefined);
+  const shorts: { positive: number; way: readonly MetalEdge[] }[] = [];
   const queue = [...starts];
-  for (const start of starts) seen[start] = 1;
-  for (let node = queue.pop(); node !== undefined; node = queue.pop()) {
+  for (const start of starts) isReturn[start] = 1;
+  for (let next = 0; next < queue.length; next++) {
+    const node = queue[next]!;
     for (const edge of at[node]!) {
       const to = otherEnd(edge, node);
-      if (seen[to] === 1 || edge.isSwitched || positives.has(to)) continue;
-      seen[to] = 1;
-      queue.push(to);
+      if (edge.isSwitched || edge === last[node] || isReturn[to] === 1) continue;
+      if (!positives.has(to)) {
+        isReturn[to] = 1;
+        last[to] = edge;
+        queue.push(to);
+      } else if (!shorts.some(({ positive }) => positive === to)) {
+        shorts.push({ positive: to, way: [edge, ...wayFrom(node, last)] });
+      }
     }
   }
-  return seen;
+  return { isReturn, shorts };
+}
+
+/** The edges by which a point was reached, from it to the start. */
+function wayFrom(node: number, last: readonly (MetalEdge | undefined)[]): MetalEdge[] {
+  const way: MetalEdge[] = [];
+  let here = node;
+  for (let edge = last[here]; edge; edge = last[here]) {
+    way.push(edge);
+    here = otherEnd(edge, here);
+  }
+  return way;
 }
 
 /** Least resistance to every point; a point improves as long as an easier way turns up. */
@@ -191,13 +208,8 @@ function waysFrom(start: string, { numbers, at }: Graph, mayEnter: (node: number
     }
   }
   const edgesTo = (node: string): readonly MetalEdge[] => {
-    const way: MetalEdge[] = [];
-    let here = numbers.get(node);
-    for (let edge = here === undefined ? undefined : last[here]; edge; edge = last[here!]) {
-      way.push(edge);
-      here = otherEnd(edge, here!);
-    }
-    return way.reverse();
+    const number = numbers.get(node);
+    return number === undefined ? [] : wayFrom(number, last).reverse();
   };
   const reachable = (node: string): number | undefined => {
     const number = numbers.get(node);
@@ -206,7 +218,6 @@ function waysFrom(start: string, { numbers, at }: Graph, mayEnter: (node: number
   // most cars lack nothing: then no way has to be walked to say so
   const lacksSomething = last.some((edge) => edge !== undefined && edge.needs.length > 0);
   return {
-    start,
     reaches: (node) => cold[node] !== Infinity,
     resistance: (node) => valueAt(cold, reachable(node)),
     hotResistance: (node) => valueAt(hot, reachable(node)),

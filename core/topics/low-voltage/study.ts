@@ -12,8 +12,7 @@ import { studyFuses } from './fuses.ts';
 import type { FuseResult } from './fuses.ts';
 import { lowVoltageMetal } from './metal.ts';
 import { modePoints, sourceEnds } from './mode-points.ts';
-import { shortOf } from './short-of-source.ts';
-import type { ShortSource } from './short-of-source.ts';
+import { shortsOf } from './short-of-source.ts';
 import { checkSources } from './sources-joined.ts';
 import { studyStanding } from './standing.ts';
 import type { Standing } from './standing.ts';
@@ -42,17 +41,13 @@ export const lowVoltage: Topic<LowVoltageResults> = {
     const ends = sourceEnds(car);
     const modes = modePoints(car, ask, ends);
     const metal = lowVoltageMetal(car, ends);
-    const shorts = new Map<string, ShortSource>();
-    for (const source of ends) {
-      const short = shortOf(ask, source, modes);
-      if (short) shorts.set(source.positive, short);
-    }
+    const shorts = shortsOf(ask, ends);
     const consumers = studyConsumers(car, modes, metal);
     const fuses = studyFuses(car, modes, metal, shorts);
     const wires = studyWires({ car, modes, metal, shorts });
     const supply = studySupply(modes, ends, consumers.results.length > 0);
     const standing = studyStanding(car, modes);
-    const coils = studyCoils(car, modes, metal);
+    const coils = studyCoils(car, modes, metal, shorts);
     const contacts = studyContacts(car, modes, metal);
     return {
       results: {

@@ -21,6 +21,8 @@ export interface MassResults {
 const SHARE_CHANGE = 0.08;
 /** Difference between the sides as a share of the total; common practice, no source. */
 const SIDE_DIFFERENCE = 0.06;
+/** Rise of the centre of gravity, load included, that needs no second thought; common practice, no source. */
+const HEIGHT_RISE = 0.05;
 
 export const mass: Topic<MassResults> = {
   name: 'mass',
@@ -85,6 +87,6 @@ function changeChecks(needs: readonly string[], before: Balance | undefined, aft
       : { ...sides, value: Math.abs(after.left - after.right) / after.total, limit: SIDE_DIFFERENCE, details: { left: { value: after.left, quantity: 'mass' }, right: { value: after.right, quantity: 'mass' } } },
     after.centreZ === undefined || before.centreZ === undefined
       ? { ...height, needs: ['vehicle.centre_of_gravity_height'] }
-      : { ...height, value: after.centreZ, limit: before.centreZ },
+      : { ...height, value: after.centreZ, limit: before.centreZ * (1 + HEIGHT_RISE), details: { before: { value: before.centreZ, quantity: 'length' } } },
   ];
 }

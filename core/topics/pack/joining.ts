@@ -55,7 +55,7 @@ export function joiningOf(parallel: Parallel, figuresOf: FiguresOf, cells: Reado
       details: {
         fuller: fuller.name, emptier: other.name, difference: { value: difference, quantity: 'voltage' }, heat: { value: equalising.heat, quantity: 'energy' },
         time: { value: equalising.timeConstant, quantity: 'time' }, moved: { value: equalising.charge, quantity: 'charge' },
-        limit_from: known === undefined ? 'a fifth of its capacity an hour, common practice' : 'what its cells may take for ever',
+        limit_from: known === undefined ? 'a fifth of its capacity an hour, common practice' : 'what its cells may take continuously',
       },
     }],
   };

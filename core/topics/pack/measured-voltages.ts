@@ -17,7 +17,7 @@ export interface ModuleReading {
   readonly module: string;
   /** terminal voltage and voltage per cell [V] */
   readonly voltage: number; readonly perCell: number;
-  /** charge that the curve gives for it [1]; undefined: outside the curve */
+  /** charge that the curve gives for it [1]; beyond the curve its end; undefined: no curve */
   readonly stateOfCharge: number | undefined;
 }
 
@@ -46,7 +46,8 @@ export function readingsOf(string: PackString, cells: ReadonlyMap<string, CellFi
     const perCell = role.measuredVoltage / role.series;
     const cell = cells.get(role.cell);
     const charge = cell && cellCharge(cell.curve, perCell);
-    read.push({ module: part.name, voltage: role.measuredVoltage, perCell, ...(charge?.outcome === 'charge' ? charge : { stateOfCharge: undefined, perVolt: undefined }) });
+    const [stateOfCharge, perVolt] = charge?.outcome === 'charge' ? [charge.stateOfCharge, charge.perVolt] : [charge && (perCell <= charge.lowest ? 0 : 1), undefined];
+    read.push({ module: part.name, voltage: role.measuredVoltage, perCell, stateOfCharge, perVolt });
   }
   const sorted = [...read].sort((a, b) => a.perCell - b.perCell);
   // the lower middle one when their number is even: a reading that was really made
@@ -63,7 +64,7 @@ export function readingChecks(car: Car, string: PackString, readings: StringRead
   const needs = readings.notRead.map((name) => `parts.${name}.measured_voltage`);
   const { modules, median, spread, perVolt } = readings;
   const lowest = least(modules, ({ perCell }) => perCell);
-  const highest = least(modules, ({ perCell }) => -perCell);
+  const highest = least([...modules].reverse(), ({ perCell }) => -perCell);
   const spreadCheck: Check = { code: 'pack.measured-spread', about, sense: 'at_most', quantity: 'voltage' };
   if (median === undefined || !lowest || !highest) return [{ ...spreadCheck, needs }];
   const isFlat = perVolt !== undefined && perVolt > FLAT;

@@ -106,15 +106,14 @@ function stringLoad(string: PackString, modules: readonly ModuleLoad[]): StringL
   };
 }
 
-/** @param missing  collects paths of cell limits that the file does not give although current flows */
+/**
+ * Of the modules of a string the one nearest to its limit speaks for all; a mode in which nothing flows asks nothing of them.
+ * @param missing  collects paths of cell limits that the file does not give although current flows
+ */
 function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: string, lasts: number | undefined, missing: Set<string>): Check[] {
   const about = [mode, string.name];
   const path = `modes.${mode}`;
   const checks: Check[] = [];
-  // of the modules of a string the one nearest to its limit speaks for all
-  const lowest = worst(modules, ({ cellVoltage, cell }) => cellVoltage - cell.now.minimumVoltage);
-  checks.push({ code: 'pack.cell-minimum-under-load', about, path, value: lowest.cellVoltage, limit: lowest.cell.now.minimumVoltage, sense: 'at_least', quantity: 'voltage', details: numbers(lowest) });
-
   const isCharged = modules.some(({ cellCurrent, cell }) => cellCurrent < -cell.now.capacity * NOTHING_FLOWS);
   const isShort = lasts !== undefined && lasts <= PEAK_TIME;
   if (isCharged) {
@@ -124,6 +123,8 @@ function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: 
   }
   const flows = modules.some(({ cellCurrent, cell }) => cellCurrent > cell.now.capacity * NOTHING_FLOWS);
   if (flows) {
+    const lowest = worst(modules, ({ cellVoltage, cell }) => cellVoltage - cell.now.minimumVoltage);
+    checks.push({ code: 'pack.cell-minimum-under-load', about, path, value: lowest.cellVoltage, limit: lowest.cell.now.minimumVoltage, sense: 'at_least', quantity: 'voltage', details: numbers(lowest) });
     checks.push(...(isShort
       // a pulse within what may last for ever needs no pulse limit
       ? currentCheck('pack.discharge-current', modules, 1, ({ peakDischarge, continuousDischarge }, current) => peakDischarge ?? (continuousDischarge !== undefined && current <= continuousDischarge ? continuousDischarge : undefined), 'peak_discharge', false)
@@ -140,7 +141,7 @@ function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: 
     });
     if (limited.length < loads.length) return [];
     const { load, value, limit } = worst(limited, (entry) => (entry.limit - entry.value) / entry.limit);
-    return [{ code, about, path, value, limit, sense: 'at_most', quantity: 'current', details: { ...numbers(load), for_how_long: field === 'peak_discharge' ? 'for 10 s' : 'for ever' }, ...(mildWhenBroken ? { levelWhenBroken: 'watch' as const } : {}) }];
+    return [{ code, about, path, value, limit, sense: 'at_most', quantity: 'current', details: { ...numbers(load), for_how_long: field === 'peak_discharge' ? 'for 10 s' : 'continuously' }, ...(mildWhenBroken ? { levelWhenBroken: 'watch' as const } : {}) }];
   }
 }
 

@@ -231,6 +231,14 @@ describe('measured module voltages', () => {
     expect(study(edited(['state_of_charge: 60 %', 'state_of_charge: 90 %'])).of('charge-agrees', 'A1')[0]).toMatchObject({ level: 'watch', limit: 0.1 });
   });
 
+  it('takes a reading beyond the curve for its end', () => {
+    // the curve ends at 4.175 V, the cell's limit is 4.2 V: 12 x 4.19 V is full, not overcharged
+    const { of, results } = study(edited(...['A1', 'A2', 'A3', 'A4'].map((name) => read(name, '50.28 V'))));
+    expect(results.readings[0]!.stateOfCharge).toBe(1);
+    expect(of('measured-highest', 'A1')[0]!.level).toBe('holds');
+    expect(of('charge-agrees', 'A1')[0]).toMatchObject({ level: 'watch', value: 0.4 });
+  });
+
   it('warns that an iron-phosphate voltage says little, and is stricter with it', () => {
     const text = `${replaced(bareCar(['M1', 'M2', 'M3'], ['M1.pos M2.neg', 'M2.pos M3.neg']), ['state_of_charge: 60 %', 'state_of_charge: 65 %'])}`
       .replace(/(M1): \{ kind: battery_module, cell: used, series: 12/, '$1: { kind: battery_module, cell: flat, series: 12, measured_voltage: 39.79 V')
