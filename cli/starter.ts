@@ -34,7 +34,7 @@ cells:
 
 # What runs are cut from.
 stock:
-  hv50: { kind: cable, conductor_area: 50 mm², insulation: silicone, outside_diameter: 17 mm, voltage_rating: 1000 V label, colour: orange, screened: yes }
+  hv50: { kind: cable, conductor_area: 50 mm², insulation: silicone_180, outside_diameter: 17 mm, voltage_rating: 1000 V label, colour: orange, screened: yes }
 
 # Everything with ports. halfshaft points lists the ports; docs/build-file.md lists the kinds and what they may say.
 parts:

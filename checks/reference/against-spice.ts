@@ -29,11 +29,24 @@ export async function runSpice(text: string): Promise<Map<string, readonly numbe
   engine ??= (async () => { const made = new Simulation(); await made.start(); return made; })();
   const simulation = await engine;
   simulation.setNetList(text);
-  const result = await simulation.runSim();
+  const result = await answerOf(simulation);
   const complaints = simulation.getError().filter((line) => /error|fail|singular|no convergence|abort|unknown|ignored|not a valid/i.test(line));
   if (complaints.length > 0 || result.numPoints === 0) throw new Error(`the SPICE engine objects: ${simulation.getError().join(' | ').slice(0, 2000)}`);
   if (result.dataType !== 'real') throw new Error('the SPICE engine returned complex numbers');
   return new Map(result.data.map(({ name, values }) => [name.toLowerCase(), values]));
+}
+
+/** After an aborted run the engine never answers at all: watch what it says meanwhile, and start a new one after that. */
+async function answerOf(simulation: Simulation): ReturnType<Simulation['runSim']> {
+  let watch: ReturnType<typeof setInterval> | undefined;
+  try {
+    return await Promise.race([simulation.runSim(), new Promise<never>((_, reject) => {
+      watch = setInterval(() => {
+        const said = simulation.getError();
+        if (said.some((line) => /aborted|no writable vector/i.test(line))) { engine = undefined; reject(new Error(`the SPICE engine objects: ${said.join(' | ').slice(0, 2000)}`)); }
+      }, 20);
+    })]);
+  } finally { clearInterval(watch); }
 }
 
 /** Every node voltage, and every current the engine reports, of the network at rest. */

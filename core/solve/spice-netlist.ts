@@ -84,9 +84,9 @@ export function spiceNetlist(network: Network, analysis: SpiceAnalysis = { kind:
       case 'switch': case 'relay': {
         if (analysis.kind === 'op') { if (isClosed(element)) ohms(id, device, a, b, element.resistance); break; }
         const moves = analysis.events.filter((event) => event.element === id);
-        // a contact whose conductance runs through its decades within a moment: a jump would stop the engine's step control
-        const made = Math.log(1 / Math.max(element.resistance, LEAST_RESISTANCE)), open = Math.log(1 / OPEN);
-        add(id, `B${device}`, `B${device} ${a} ${b} I=${v}*exp(${number(open)}+${number(made - open)}*v(c${device}))\nV${device} c${device} 0 ${controlVoltage(isClosed(element), moves, CONTACT_SHARE * analysis.stop)}`);
+        // a contact whose conductance goes over within a moment: a jump would stop the engine's step control
+        const made = 1 / Math.max(element.resistance, LEAST_RESISTANCE);
+        add(id, `B${device}`, `B${device} ${a} ${b} I=${v}*(${number(1 / OPEN)}+${number(made)}*v(c${device}))\nV${device} c${device} 0 ${controlVoltage(isClosed(element), moves, CONTACT_SHARE * analysis.stop)}`);
         break;
       }
       case 'diode': add(id, `B${device}`, `B${device} ${a} ${b} I=max(0,(${v}-${number(element.drop)})/${number(Math.max(element.resistance, LEAST_RESISTANCE))})`); break;

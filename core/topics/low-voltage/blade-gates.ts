@@ -35,14 +35,15 @@ export function opensAbove(form: Form, rating: number, time: number): number | u
 
 /**
  * Most I²t that it lets through at a fault current: current squared times the longest time of its gate. Above the last gate the
- * element melts before heat can leave, so I²t grows no further.
- * @returns [A2.s]; undefined below the first current that must open it
+ * element melts before heat can leave, so I²t grows no further. Below the first current that must open it, the longest time of
+ * all gates counts.
+ * @returns [A2.s]
  * Source: as `carriesFor`; constant I²t of short times, [fuse-maker-guides]
  */
-export function letsThrough(form: Form, rating: number, current: number): number | undefined {
+export function letsThrough(form: Form, rating: number, current: number): number {
   const blade = whenOpening[form];
-  const last = bladeRows[blade].at(-1)!;
-  const counted = Math.min(current, last.ratio * rating);
-  const time = bladeOpeningTime(blade, rating, counted).atMost;
-  return time === undefined ? undefined : counted ** 2 * time;
+  const rows = bladeRows[blade];
+  const counted = Math.min(current, rows.at(-1)!.ratio * rating);
+  const time = bladeOpeningTime(blade, rating, counted).atMost ?? rows.find(({ longest }) => longest !== undefined)!.longest!;
+  return counted ** 2 * time;
 }

@@ -47,7 +47,7 @@ describe('the DC-DC', () => {
   it('that no mode starts is told', () => {
     const asleep = changed(['started_by: high_voltage', 'started_by: message']);
     expect(asleep.outcome('supply-runs')).toBe('broken');
-    expect(asleep.outcome('supply-capacity')).toBe('none');
+    expect(asleep.outcome('supply-capacity')).toBe('unknown');
   });
 
   it('that is not there is told', () => {

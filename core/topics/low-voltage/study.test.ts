@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { changed, lowVoltageCar, studied } from '../../../checks/fixtures/low-voltage-car.ts';
+import { catalogue } from '../../../catalogue/index.ts';
+import { readBuild } from '../../build/read-build.ts';
+import { answerStore, askNetwork } from '../../car/ask-network.ts';
+import { prepareCar, realise } from '../../car/realise.ts';
+import { drawTable } from '../../chance/draw-table.ts';
+import { kinds } from '../../kinds/all.ts';
+import { runKinds } from '../../kinds/run-kinds.ts';
+import { lowVoltage } from './study.ts';
 import { codeTable } from '../../findings/code-table.ts';
 import { checkKey, marginOf } from '../../findings/judge.ts';
 
@@ -25,7 +33,8 @@ describe('a strange car gives findings and never an exception', () => {
     ['a fuse box whose battery lacks values', lowVoltageCar.replace('nominal_voltage: 12 V, capacity: 60 Ah', 'nominal_voltage: 12 V')],
     ['a car without modes', lowVoltageCar.slice(0, lowVoltageCar.indexOf('modes:'))],
     ['a car without runs', `${lowVoltageCar.slice(0, lowVoltageCar.indexOf('runs:'))}runs: {}\n`],
-    ['air of 200 °C', lowVoltageCar.replace('ambient: 30 °C', 'ambient: 76 °C')],
+    ['air of 76 °C', lowVoltageCar.replace('ambient: 30 °C', 'ambient: 76 °C')],
+    ['a wire in air hotter than its insulation stands', lowVoltageCar.replace('r15: {', 'r15: { ambient: 120 °C,')],
   ])('%s', (_, text) => {
     const { checks, findings } = studied(text);
     for (const check of checks) expect(() => marginOf(check), checkKey(check)).not.toThrow();
@@ -41,6 +50,19 @@ describe('the whole bench car', () => {
   it('has no two checks of the same key', () => {
     const keys = bench.checks.map(checkKey);
     expect(keys.filter((key, index) => keys.indexOf(key) !== index)).toEqual([]);
+  });
+
+  it('makes the same checks in every draw', () => {
+    const words = { kinds, runKinds, catalogue };
+    const build = readBuild(lowVoltageCar, words);
+    const prepared = prepareCar(build, words);
+    const table = drawTable([...build.quantities.values()], 60, 7);
+    const store = answerStore();
+    const nominalKeys = bench.checks.map(checkKey);
+    for (let draw = 0; draw < 60; draw++) {
+      const car = realise(prepared, table.valueOf(draw));
+      expect(lowVoltage.study(car, askNetwork(car, store)).checks.map(checkKey)).toEqual(nominalKeys);
+    }
   });
 
   it('leaves nothing broken but the plug-in fuses right behind the battery', () => {

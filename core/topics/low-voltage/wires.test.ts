@@ -88,7 +88,7 @@ describe('a wire', () => {
     expect(bench.outcome('fault-opens-fuse', 'r15')).toBe('holds');
     const long = changed(['r15: { from: KEY.b1, to: L1.supply, stock: w1, length: 2 m }', 'r15: { from: KEY.b1, to: L1.supply, stock: w1, length: 30 m }']);
     expect(long.outcome('fault-opens-fuse', 'r15')).toBe('broken');
-    expect(long.outcome('run-survives-fault', 'r15')).toBe('none');
+    expect(long.outcome('run-survives-fault', 'r15')).toBe('broken');
     const unmeasured = changed(['r14: { from: S2.w4, to: KEY.a1, stock: w1, length: 1 m }', 'r14: { from: S2.w4, to: KEY.a1, stock: w1 }']);
     expect(unmeasured.check('fault-opens-fuse', 'r15').needs).toEqual(['runs.r14.length']);
   });

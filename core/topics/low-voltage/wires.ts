@@ -148,11 +148,12 @@ function faultChecks(run: CarRun, { fuses, source }: Exposure, fault: FarFault, 
   const { needs } = fault;
   const within = { value: ADIABATIC_TIME_LIMIT, quantity: 'time' } as const;
   const least = opensAbove(form, rating, ADIABATIC_TIME_LIMIT);
-  const checks: Check[] = [{ ...opens, ...known(fault.current, least, needs), details: { fuse: names, within } }];
-  // below the current that surely opens the fuse in time, the heat has no bound: the check above says so
-  const through = fault.current === undefined || least === undefined || fault.current < least ? undefined : letsThrough(form, rating, fault.current);
-  if (through === undefined && needs.length === 0) return checks;
-  const allowed = conductor && allowedHeating(conductor.area, conductor.material, Math.max(200, Math.min(1000, conductor.temperatureRating)), Math.max(200, Math.min(1000, conductor.shortCircuitTemperature)));
-  checks.push({ ...heats, ...known(through, allowed, needs), details: { fuse: names, fault: { value: fault.current ?? 0, quantity: 'current' } } });
-  return checks;
+  const allowed = conductor && allowedHeating(conductor.area, conductor.material, inRange(conductor.temperatureRating), inRange(conductor.shortCircuitTemperature));
+  return [
+    { ...opens, ...known(fault.current, least, needs), details: { fuse: names, within } },
+    { ...heats, ...known(fault.current === undefined ? undefined : letsThrough(form, rating, fault.current), allowed, needs), details: { fuse: names, fault: { value: fault.current ?? 0, quantity: 'current' } } },
+  ];
 }
+
+/** Temperatures that the adiabatic formula answers for [K]. */
+const inRange = (temperature: number): number => Math.max(200, Math.min(1000, temperature));

@@ -1,0 +1,42 @@
+// npm run pictures: the README's pictures, made from the demo builds: what the terminal shows, as SVG.
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { build } from './build.mjs';
+import { root } from './ready.mjs';
+
+build();
+const pictures = [
+  { file: 'check-coupe.svg', args: ['check', 'examples/two-string-coupe', '--draws', '300'], lines: 46 },
+  { file: 'precharge-van.svg', args: ['precharge', 'examples/bakery-van'], lines: 40 },
+  { file: 'read-van.svg', args: ['read', 'examples/bakery-van', '--between', 'K_pos.out', 'K_neg.out', '--state', 'drive'], lines: 10 },
+  { file: 'explain.svg', args: ['explain', 'high-voltage.fuse-voltage'], lines: 30 },
+];
+const escape = (text) => text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
+/** level shapes keep their colour; everything else is ink on paper */
+const colours = { '■': '#b3261e', '▲': '#b26a00', '?': '#7a3e9d', '○': '#1f6f8b', '·': '#3c7a3c' };
+
+mkdirSync(join(root, 'docs/pictures'), { recursive: true });
+for (const { file, args, lines } of pictures) {
+  const done = spawnSync(process.execPath, [join(root, 'dist/cli/main.js'), ...args], { cwd: root, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' }, maxBuffer: 64e6 });
+  if (done.status === 2) throw new Error(`${args.join(' ')}: ${done.stderr}`);
+  const all = done.stdout.trimEnd().split('\n');
+  const shown = [`$ halfshaft ${args.join(' ')}`, '', ...all.slice(0, lines), ...(all.length > lines ? [`… ${all.length - lines} more lines`] : [])];
+  const [left, top, lineHeight, charWidth] = [18, 30, 18, 7.83];
+  const width = Math.ceil(Math.max(...shown.map((line) => line.length)) * charWidth + 2 * left);
+  const height = shown.length * lineHeight + top + 8;
+  const rows = shown.map((line, index) => {
+    const colour = colours[line[0]];
+    const body = colour ? `<tspan fill="${colour}" font-weight="600">${escape(line.slice(0, 9))}</tspan>${escape(line.slice(9))}` : escape(line);
+    return `<text x="${left}" y="${top + index * lineHeight}" xml:space="preserve"${index === 0 ? ' font-weight="600"' : ''}>${body}</text>`;
+  });
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(shown[0])}">
+<rect width="${width}" height="${height}" fill="#fbf8f1"/><rect x="0.5" y="0.5" width="${width - 1}" height="${height - 1}" fill="none" stroke="#c9c2b2"/>
+<g font-family="'IBM Plex Mono','DejaVu Sans Mono',Menlo,Consolas,monospace" font-size="13" fill="#22252b">
+${rows.join('\n')}
+</g>
+</svg>
+`;
+  writeFileSync(join(root, 'docs/pictures', file), svg);
+  console.log(`docs/pictures/${file}`);
+}
