@@ -11,7 +11,10 @@ export interface RestSolved {
   readonly voltageOf: (node: string) => number;
   /** [A] through an element from a to b (a converter: its output current; `id:in` its input current) */
   readonly currentOf: (elementId: string) => number;
-  /** position of each switch, relay, diode, supply, converter: closed / conducting / regulating … */
+  /**
+   * Position of each switch, relay, diode, supply, converter: closed / conducting / regulating …
+   * A power or current load: `regulating` when it gets what it asks for, `limiting` when its voltage is below its knee.
+   */
   readonly stateOf: (elementId: string) => ElementState;
   /** islands that nothing ties to the reference; empty when all is tied */
   readonly floating: readonly Island[];

@@ -162,7 +162,7 @@ function chattering(system: NetworkSystem, moves: readonly number[], coils: Uint
 }
 
 /** A current source (or a supply at its limit) that drives current into an island with no way back. */
-function checkPins(system: NetworkSystem): RestFailure | undefined {
+export function checkPins(system: NetworkSystem): Extract<RestFailure, { outcome: 'contradiction' }> | undefined {
   const { current, node } = system.worstPin();
   if (current <= 1e-9 * system.largestCurrent + 1e-9) return undefined;
   const { compiled, joined, positions } = system;

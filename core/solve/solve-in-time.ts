@@ -3,7 +3,7 @@ import { Law } from './compile-network.ts';
 import type { Network } from './element.ts';
 import { NetworkSystem } from './network-system.ts';
 import { budgetOf, startingCoils } from './solve-at-rest.ts';
-import { settleFromNothing, switchConverters } from './settle.ts';
+import { checkPins, settleFromNothing, switchConverters } from './settle.ts';
 import { TimeRecord } from './time-record.ts';
 import type { HappenedEvent, TimeFailure, TimeRequest, TimeResult } from './time-result.ts';
 import { TimeStep } from './time-step.ts';
@@ -22,8 +22,8 @@ interface Pending { readonly at: number; readonly coil: number; readonly branch:
  * release times), diodes, supplies and loads by their laws.
  *
  * Step length follows the error of what capacitors and inductors store; moments at which a relay's coil or a converter's input
- * crosses its threshold are found to 1e-8 of the duration, corners of laws to 1e-4. Reported values between steps follow the
- * quadratic through the step's three points.
+ * crosses its threshold are found to 1e-8 of the duration, corners of laws to 1e-4 (less closely at a tolerance above 1e-6). Reported values between steps follow the
+ * quadratic through the step's three points. Of ideal shorts side by side one carries all: their share is not decided in time.
  * @returns samples, integrals, events and the balance of charge and energy; or what failed, when and where
  * Errors:  throws if an event names no switch, a probe names nothing, or the network breaks a rule of element.ts
  * Checked: core/solve/solve-in-time.test.ts (closed forms), checks/reference/network-transient.spice.check.ts (other program)
@@ -42,7 +42,7 @@ export function solveInTime(network: Network, request: TimeRequest): TimeResult 
   step.setStored(step.stores.map((k) => stored.of[k]!));
 
   const events: HappenedEvent[] = [];
-  const startStep = duration * START_SHARE, cornerStep = duration * CORNER_SHARE;
+  const startStep = duration * START_SHARE, cornerStep = duration * Math.min(1e-2, CORNER_SHARE * Math.max(1, tolerance / 1e-6));
   let time = 0, h = startStep, starting = true, steps = 0, atOnce = 0, lastJump = -1, nextScheduled = 0;
   let pending: Pending[] = [];
   const latched = new Uint8Array(system.compiled.branchCount);
@@ -112,6 +112,8 @@ export function solveInTime(network: Network, request: TimeRequest): TimeResult 
       step.standHere();
       h = startStep;
     }
+    const lost = checkPins(system);
+    if (lost !== undefined && !starting) return { ...lost, time, steps };
     if (time >= duration * (1 - 1e-12) || record.ended) break;
     const nextJump = Math.min(duration, scheduled[nextScheduled]?.at ?? Infinity, pending[0]?.at ?? Infinity);
     let taken = false;
@@ -132,7 +134,7 @@ export function solveInTime(network: Network, request: TimeRequest): TimeResult 
       step.take();
       time += length;
       if (Math.abs(nextJump - time) < startStep / 4) time = nextJump;
-      if (!starting) { const grown = length * Math.min(4, 0.9 * Math.max(step.error, 1e-4) ** (-1 / 3)); h = length < h ? Math.max(h, grown) : grown; } else h = 2 * length;
+      if (!starting) { const grown = length * Math.min(8, 0.9 * Math.max(step.error, 1e-4) ** (-1 / 3)); h = length < h ? Math.max(h, grown) : grown; } else h = 2 * length;
       h = Math.min(h, LONGEST_SHARE * duration);
       starting = false;
       taken = true;

@@ -43,6 +43,8 @@ export class TimeStep {
   readonly #positions: Uint8Array;
   readonly #largest: Float64Array;
   #slopeTime = -1;
+  /** relative change at which Newton's method has done its part: well below what a step may be wrong by */
+  #still = STILL;
   #isCurved: boolean;
 
   constructor(system: NetworkSystem) {
@@ -87,6 +89,7 @@ export class TimeStep {
       else { slope[k] = h / amount; offset[k] = this.#state[n]!; }
     }
     this.#useSlope(h);
+    this.#still = STILL;
     this.error = 0;
     const settled = this.#settle();
     this.middle.set(this.#system.x);
@@ -100,6 +103,7 @@ export class TimeStep {
     const system = this.#system;
     const { slope, offset, numbers } = system;
     const part = GAMMA * h / 2;
+    this.#still = Math.max(STILL, 1e-2 * tolerance);
     for (let n = 0; n < this.stores.length; n++) {
       const k = this.stores[n]!, amount = numbers.amount[k]!;
       if (this.#isInductor[n]) { slope[k] = amount / part; offset[k] = -slope[k]! * this.#state[n]! - this.#rate[n]!; }
@@ -179,9 +183,9 @@ export class TimeStep {
     let before = Infinity;
     for (let n = 0; n < MOST; n++) {
       // with nothing curved the matrix alone says when it must change; curved laws keep it for a few steps first
-      if (system.step(this.#isCurved && n > 0 && n < 4) >= 0 || !Number.isFinite(system.lastChange)) return false;
+      if (system.step(this.#isCurved && n < 3) >= 0 || !Number.isFinite(system.lastChange)) return false;
       if (system.moveCorners(n > 20, STILL) > 0) { system.forget(); system.pinIslands(); this.#isCurved = system.curvedBranches().length > 0; before = Infinity; continue; }
-      if (!this.#isCurved || system.lastChange < STILL || (system.lastChange < ROUNDING && system.lastChange > 0.5 * before && n > 3)) return true;
+      if (!this.#isCurved || system.lastChange < this.#still || (system.lastChange < ROUNDING && system.lastChange > 0.5 * before && n > 3)) return true;
       before = system.lastChange;
     }
     return false;
