@@ -1,68 +1,74 @@
 /**
  * Answers about the one network of a car, each worked out once.
  *
- * An `AnswerStore` outlives the draws: it keeps, for each state, the compiled network and its factorisation order, so that a
- * thousand draws of one build solve the same shape with other numbers.
+ * A state is solved once; what is laid across it (a meter, a spanner, a bolted short) and how it looks from two points
+ * are then found from the factors of that solution. An `AnswerStore` outlives the draws: it keeps, for each state, the compiled
+ * network and its order of elimination, so that a thousand draws of one build solve the same shape with other numbers.
  */
-import type { Element, Network as Wires } from '../solve/element.ts';
-import type { RestResult } from '../solve/rest-result.ts';
-import { prepareRest } from '../solve/solve-at-rest.ts';
-import type { PreparedRest } from '../solve/solve-at-rest.ts';
+import { sweepMaker } from '../solve/changes.ts';
+import type { Sweep, SweepMaker } from '../solve/changes.ts';
+import type { Network as Wires } from '../solve/element.ts';
+import type { RestFailure, RestResult } from '../solve/rest-result.ts';
 import type { Network, TheveninResult } from './ask.ts';
 import type { Car } from './car.ts';
 import type { State } from './state.ts';
-import { bridged, wireCar } from './wire-car.ts';
+import { bridged, bridgeId, wireCar } from './wire-car.ts';
 import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
-export interface AnswerStore { readonly prepared: Map<string, PreparedRest> }
+export interface AnswerStore { readonly makers: Map<string, SweepMaker> }
 
 export function answerStore(): AnswerStore {
-  return { prepared: new Map() };
+  return { makers: new Map() };
 }
 
 /** Digital multimeters on their voltage ranges; common practice, no source (UN R100 asks for at least as much). */
 const METER_RESISTANCE = 10e6;
 
 /**
- * @param store  kept between draws of one build; never shared between builds
+ * @param store  kept between draws of one build; never shared between builds. Only the last `askNetwork` of a store may be asked.
  */
 export function askNetwork(car: Car, store: AnswerStore): Network {
+  const sweeps = new Map<string, Sweep | RestFailure>();
   const solved = new Map<string, RestResult>();
   const wired = new Map<string, WiredCar>();
   const seen = new Map<string, TheveninResult>();
 
   /** Wired once for all states that differ only in what is laid across or left out. */
-  const wires = (state: State): Wires => {
-    const { bridges, withoutLoads, ...bare } = state;
+  const wires = ({ bridges, withoutLoads, ...bare }: State): Wires => {
     const key = JSON.stringify(bare);
     let plain = wired.get(key);
     if (!plain) wired.set(key, (plain = wireCar(car, bare)));
     return bridged(plain, { ...(bridges ? { bridges } : {}), ...(withoutLoads === undefined ? {} : { withoutLoads }) }).network;
   };
-  const solveWith = (key: string, network: Wires): RestResult => {
-    const known = store.prepared.get(key);
-    if (known) return known.solve(network);
-    const prepared = prepareRest(network);
-    store.prepared.set(key, prepared);
-    return prepared.result;
+  const sweepOf = (state: State): Sweep | RestFailure => {
+    const key = JSON.stringify(state);
+    let sweep = sweeps.get(key);
+    if (sweep) return sweep;
+    const network = wires(state);
+    let maker = store.makers.get(key);
+    if (!maker) {
+      const [first] = store.makers.values();
+      store.makers.set(key, (maker = sweepMaker(network, {}, first)));
+    }
+    sweeps.set(key, (sweep = maker.at(network)));
+    return sweep;
   };
   const solve = (state: State): RestResult => {
+    const [bridge, ...more] = state.bridges ?? [];
+    if (bridge === undefined || more.length > 0) return resultOf(sweepOf(state));
     const key = JSON.stringify(state);
     let result = solved.get(key);
-    if (!result) solved.set(key, (result = solveWith(key, wires(state))));
+    if (result) return result;
+    const { bridges: _, ...without } = state;
+    const sweep = sweepOf(without);
+    solved.set(key, (result = sweep.outcome === 'ready' ? sweep.withChange({ kind: 'join', id: bridgeId(0), ...bridge }) : resultOf(sweepOf(state))));
     return result;
-  };
-  /** The network with one element more, solved. */
-  const solveWithExtra = (state: State, extra: Element): RestResult => {
-    const key = JSON.stringify(state);
-    const { nodes, elements } = wires(state);
-    return solveWith(`${key} + ${extra.id}`, { nodes, elements: [...elements, extra] });
   };
   const thevenin = (state: State, a: string, b: string): TheveninResult => {
     const key = `${JSON.stringify(state)} ${a} ${b}`;
     let result = seen.get(key);
-    if (!result) seen.set(key, (result = twoPoints(solve(state), (extra) => solveWithExtra(state, extra), a, b)));
+    if (!result) seen.set(key, (result = twoPoints(sweepOf(state), a, b)));
     return result;
   };
 
@@ -79,10 +85,15 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
       const before = solve(state);
       if (before.outcome !== 'solved') return { outcome: 'failed', why: whyFailed(before) };
       const isFloating = before.islandOf(a) !== before.islandOf(b);
-      const bridged = solveWithExtra(state, { type: 'resistor', id: `meter ${a} ${b}`, a, b, resistance: meterResistance });
-      return bridged.outcome === 'solved' ? { outcome: 'reads', voltage: bridged.voltageOf(a) - bridged.voltageOf(b), isFloating } : { outcome: 'failed', why: whyFailed(bridged) };
+      if (a === b) return { outcome: 'reads', voltage: 0, isFloating };
+      const read = solve({ ...state, bridges: [...(state.bridges ?? []), { a, b, resistance: meterResistance }] });
+      return read.outcome === 'solved' ? { outcome: 'reads', voltage: read.voltageOf(a) - read.voltageOf(b), isFloating } : { outcome: 'failed', why: whyFailed(read) };
     },
   };
+}
+
+function resultOf(sweep: Sweep | RestFailure): RestResult {
+  return sweep.outcome === 'ready' ? sweep.result : sweep;
 }
 
 /** A failed solve in one sentence. */
@@ -94,15 +105,8 @@ export function whyFailed(result: Exclude<RestResult, { outcome: 'solved' }>): s
   }
 }
 
-/** The voltage between two points, and how it gives way to one ampere drawn there. */
-function twoPoints(before: RestResult, withExtra: (extra: Element) => RestResult, a: string, b: string): TheveninResult {
-  if (before.outcome !== 'solved') return { outcome: 'failed', why: whyFailed(before) };
-  if (before.islandOf(a) !== before.islandOf(b)) return { outcome: 'unconnected' };
-  const voltage = before.voltageOf(a) - before.voltageOf(b);
-  const loaded = withExtra({ type: 'current', id: `test ${a} ${b}`, a, b, current: TEST_CURRENT });
-  if (loaded.outcome !== 'solved') return { outcome: 'failed', why: whyFailed(loaded) };
-  return { outcome: 'solved', voltage, resistance: Math.max(0, (voltage - (loaded.voltageOf(a) - loaded.voltageOf(b))) / TEST_CURRENT) };
+function twoPoints(sweep: Sweep | RestFailure, a: string, b: string): TheveninResult {
+  if (sweep.outcome !== 'ready') return { outcome: 'failed', why: whyFailed(sweep) };
+  const seen = sweep.thevenin(a, b);
+  return seen.outcome === 'connected' ? { outcome: 'solved', voltage: seen.voltage, resistance: Math.max(0, seen.resistance) } : { outcome: 'unconnected' };
 }
-
-/** Small enough to leave every load at its operating point, large enough to stand above rounding [A]. */
-const TEST_CURRENT = 1e-3;

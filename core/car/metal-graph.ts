@@ -1,15 +1,19 @@
 /**
  * What metal joins when every contact is closed and every fuse is whole: runs, bars, fuses, shunts, contacts, disconnects.
  *
- * Precharge resistors, bleeders, heaters and leaks are no metal; cells and capacitors join nothing.
+ * What takes power is no metal however little its resistance (a 5 kW heater for 48 V has half an ohm): precharge resistors,
+ * coils, the elements of consumers, and the insides of a part that join its two high-voltage poles. Cells, supplies,
+ * converters and capacitors join nothing.
  */
 import type { Element } from '../solve/element.ts';
-import type { Car } from './car.ts';
+import type { Car, CarPart } from './car.ts';
+import { wireCar } from './wire-car.ts';
 
 /** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
 export const METAL_RESISTANCE = 1;
 
-export interface MetalLink {
+/** A piece of a way from node to node. */
+export interface PathLink {
   /** element of the network: a run's name or `Part.element` */
   readonly id: string;
   readonly a: string; readonly b: string;
@@ -17,9 +21,18 @@ export interface MetalLink {
   readonly resistance: number;
 }
 
-export interface MetalPath { /** [ohm] */ readonly resistance: number; readonly links: readonly MetalLink[]; /** from start to end, both included */ readonly nodes: readonly string[] }
+export interface MetalLink extends PathLink {
+  /** a switch or relay, closed or not by what is asked of the car */
+  readonly isContact: boolean;
+}
+
+export interface MetalPath { /** [ohm] */ readonly resistance: number; readonly links: readonly PathLink[]; /** from start to end, both included */ readonly nodes: readonly string[] }
 
 export interface MetalGraph {
+  /** everything that the car is wired with when nothing is asked of it */
+  readonly elements: readonly Element[];
+  /** in the order of the elements */
+  readonly links: readonly MetalLink[];
   /** nodes that metal joins have one net name */
   readonly netOf: (node: string) => string;
   readonly linksAt: (node: string) => readonly MetalLink[];
@@ -27,25 +40,88 @@ export interface MetalGraph {
   readonly path: (from: string, to: string) => MetalPath | undefined;
 }
 
-/** @param elements  of the car wired at rest */
-export function metalGraph(car: Car, elements: readonly Element[]): MetalGraph {
-  const prechargeParts = new Set([...car.parts.values()].filter(({ roles }) => roles.prechargeResistor).map(({ name }) => name));
-  const at = new Map<string, MetalLink[]>();
+const remembered = new WeakMap<Car, MetalGraph>();
+
+/** The metal of a car; remembered for the life of the car. */
+export function metalOf(car: Car): MetalGraph {
+  let graph = remembered.get(car);
+  if (!graph) remembered.set(car, (graph = metalGraph(car, wireCar(car, {}).network.elements)));
+  return graph;
+}
+
+function metalGraph(car: Car, elements: readonly Element[]): MetalGraph {
+  const links = linksOf(car, elements);
   const nets = unionFind();
+  for (const { a, b } of links) nets.join(a, b);
+  let at: ReadonlyMap<string, readonly MetalLink[]> | undefined;
+  const linksAt = (node: string): readonly MetalLink[] => (at ??= byNode(links)).get(node) ?? [];
+  return { elements, links, netOf: nets.find, linksAt, path: (from, to) => (nets.find(from) === nets.find(to) ? leastResistance(linksAt, from, to) : undefined) };
+}
+
+function linksOf(car: Car, elements: readonly Element[]): readonly MetalLink[] {
+  const takesPower = powerTakers(car);
+  const links: MetalLink[] = [];
   for (const element of elements) {
-    if (element.type !== 'resistor' && element.type !== 'switch' && element.type !== 'relay' && element.type !== 'inductor') continue;
+    const isContact = element.type === 'switch' || element.type === 'relay';
+    if (!isContact && element.type !== 'resistor' && element.type !== 'inductor') continue;
     const { id, a, b, resistance } = element;
-    if (!(resistance < METAL_RESISTANCE) || prechargeParts.has(ownerOf(id))) continue;
-    const link = { id, a, b, resistance };
-    for (const node of a === b ? [a] : [a, b]) {
+    if (resistance < METAL_RESISTANCE && !takesPower.has(id)) links.push({ id, a, b, resistance, isContact });
+  }
+  return withoutLoads(car, links);
+}
+
+/** Elements that turn current into heat or work: precharge resistors, coils, consumers, and their sleep current. */
+function powerTakers(car: Car): ReadonlySet<string> {
+  const found = new Set<string>();
+  for (const { name, roles } of car.parts.values()) {
+    const add = (element: string | undefined): void => { if (element !== undefined) found.add(`${name}.${element}`); };
+    add(roles.prechargeResistor?.resistorElement);
+    for (const { coil } of roles.switching ?? []) add(coil?.element);
+    for (const { element, standbyElement } of roles.consumers ?? []) {
+      add(element);
+      add(standbyElement);
+    }
+  }
+  return found;
+}
+
+/** A part without cells whose own insides would join its two poles is a load of little resistance. */
+function withoutLoads(car: Car, links: readonly MetalLink[]): readonly MetalLink[] {
+  const inside = new Map<string, MetalLink[]>();
+  for (const link of links) {
+    const owner = ownerOf(link.id);
+    if (owner === link.id || !sitsBetweenPoles(car.parts.get(owner))) continue;
+    const list = inside.get(owner);
+    if (list) list.push(link);
+    else inside.set(owner, [link]);
+  }
+  const loads = new Set<string>();
+  for (const [name, own] of inside) {
+    const nets = unionFind();
+    for (const { a, b } of own) nets.join(a, b);
+    const ends = (pole: 'positive' | 'negative'): readonly string[] => car.parts.get(name)!.ports.filter((port) => port.carries === 'high_voltage' && port.pole === pole).map((port) => nets.find(`${name}.${port.name}`));
+    const negative = ends('negative');
+    if (ends('positive').some((net) => negative.includes(net))) loads.add(name);
+  }
+  return loads.size === 0 ? links : links.filter(({ id }) => !loads.has(ownerOf(id)));
+}
+
+/** It has a positive and a negative high-voltage port and no cells: no way of the pack leads through it. */
+function sitsBetweenPoles(part: CarPart | undefined): boolean {
+  const has = (pole: 'positive' | 'negative'): boolean => part!.ports.some((port) => port.carries === 'high_voltage' && port.pole === pole);
+  return part !== undefined && part.roles.cells === undefined && has('positive') && has('negative');
+}
+
+function byNode(links: readonly MetalLink[]): ReadonlyMap<string, readonly MetalLink[]> {
+  const at = new Map<string, MetalLink[]>();
+  for (const link of links) {
+    for (const node of link.a === link.b ? [link.a] : [link.a, link.b]) {
       const list = at.get(node);
       if (list) list.push(link);
       else at.set(node, [link]);
     }
-    nets.join(a, b);
   }
-  const linksAt = (node: string): readonly MetalLink[] => at.get(node) ?? [];
-  return { netOf: nets.find, linksAt, path: (from, to) => (nets.find(from) === nets.find(to) ? leastResistance(linksAt, from, to) : undefined) };
+  return at;
 }
 
 /** Name of the part or run that an element belongs to. */
@@ -55,8 +131,8 @@ export function ownerOf(elementId: string): string {
 }
 
 /** Least sum of resistances from node to node; nets are small, so the nearest open node is found by looking at all. */
-export function leastResistance(linksAt: (node: string) => readonly MetalLink[], from: string, to: string): MetalPath | undefined {
-  const best = new Map<string, { resistance: number; by: MetalLink | undefined; before: string | undefined }>([[from, { resistance: 0, by: undefined, before: undefined }]]);
+export function leastResistance(linksAt: (node: string) => readonly PathLink[], from: string, to: string): MetalPath | undefined {
+  const best = new Map<string, { resistance: number; by: PathLink | undefined; before: string | undefined }>([[from, { resistance: 0, by: undefined, before: undefined }]]);
   const open = new Set([from]);
   while (open.size > 0) {
     let node: string | undefined;
@@ -77,8 +153,8 @@ export function leastResistance(linksAt: (node: string) => readonly MetalLink[],
   return undefined;
 }
 
-function unwound(best: ReadonlyMap<string, { resistance: number; by: MetalLink | undefined; before: string | undefined }>, to: string): MetalPath {
-  const links: MetalLink[] = [];
+function unwound(best: ReadonlyMap<string, { resistance: number; by: PathLink | undefined; before: string | undefined }>, to: string): MetalPath {
+  const links: PathLink[] = [];
   const nodes = [to];
   for (let step = best.get(to)!; step.by !== undefined && step.before !== undefined; step = best.get(step.before)!) {
     links.unshift(step.by);

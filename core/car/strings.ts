@@ -12,10 +12,9 @@ import type { Element } from '../solve/element.ts';
 import { assemble } from './assemble-strings.ts';
 import type { StringEdge } from './assemble-strings.ts';
 import type { Car, CarPart } from './car.ts';
-import type { Between, MetalGraph } from './metal-graph.ts';
-import { betweenOf, leastResistance, METAL_RESISTANCE, metalGraph, ownerOf, unionFind } from './metal-graph.ts';
+import type { Between, MetalGraph, PathLink } from './metal-graph.ts';
+import { betweenOf, leastResistance, METAL_RESISTANCE, metalOf, ownerOf, unionFind } from './metal-graph.ts';
 import { byNet, highestAndLowest } from './net-table.ts';
-import { wireCar } from './wire-car.ts';
 
 export interface StringModule {
   readonly part: CarPart;
@@ -85,9 +84,8 @@ function layoutOf(car: Car): PackLayout {
   const modules = parts.filter(({ roles }) => roles.cells !== undefined);
   if (modules.length === 0) return { packs: [], unconnected: [], shorted: [], notCounted };
 
-  const { elements } = wireCar(car, {}).network;
-  const metal = metalGraph(car, elements);
-  const inside = resistancesInside(modules, elements);
+  const metal = metalOf(car);
+  const inside = resistancesInside(modules, metal.elements);
   const unconnected: CarPart[] = [];
   const shorted: { part: CarPart; by: Between }[] = [];
   const edges: Edge[] = [];
@@ -215,7 +213,7 @@ function potentials(edges: readonly Edge[], at: ReadonlyMap<string, readonly Edg
 
 /** Way of least resistance through a module's own sources and links. */
 function resistancesInside(modules: readonly CarPart[], elements: readonly Element[]): (part: CarPart) => number {
-  const own = new Map<string, Map<string, { id: string; a: string; b: string; resistance: number }[]>>(modules.map(({ name }) => [name, new Map()]));
+  const own = new Map<string, Map<string, PathLink[]>>(modules.map(({ name }) => [name, new Map()]));
   for (const element of elements) {
     if (element.type !== 'source' && element.type !== 'resistor') continue;
     const at = own.get(ownerOf(element.id));

@@ -64,16 +64,27 @@ export function wireCar(car: Car, state: State): WiredCar {
   return bridged({ network: { nodes, elements }, points, notWired }, state);
 }
 
-/** What a state lays across or leaves out, on top of a car that is wired without it. */
+/** What a state lays across or leaves out, on top of a car that is wired without it. What is left out stays in its place, taking nothing. */
 export function bridged(wired: WiredCar, { bridges, withoutLoads }: Pick<State, 'bridges' | 'withoutLoads'>): WiredCar {
   if (bridges === undefined && withoutLoads !== true) return wired;
   const { nodes, elements } = wired.network;
-  const kept = withoutLoads === true ? elements.filter(({ type }) => !loadTypes.has(type)) : elements;
-  const across = (bridges ?? []).map(({ a, b, resistance }, index): Element => ({ type: 'resistor', id: `bridge ${index + 1}`, a, b, resistance }));
+  const kept = withoutLoads === true ? elements.map(idle) : elements;
+  const across = (bridges ?? []).map(({ a, b, resistance }, index): Element => ({ type: 'resistor', id: bridgeId(index), a, b, resistance }));
   return { ...wired, network: { nodes, elements: [...kept, ...across] } };
 }
 
-const loadTypes: ReadonlySet<Element['type']> = new Set(['power', 'draw', 'supply', 'converter']);
+/** Element of the bridge number `index` of a state. */
+export const bridgeId = (index: number): string => `bridge ${index + 1}`;
+
+function idle(element: Element): Element {
+  switch (element.type) {
+    case 'power': return { ...element, power: 0 };
+    case 'draw': return { ...element, current: 0 };
+    case 'supply': return { ...element, currentLimit: 0 };
+    case 'converter': return { ...element, currentLimit: 0, idlePower: 0, minimumInput: Number.MAX_VALUE };
+    default: return element;
+  }
+}
 
 /** Resistance of a run and its end joints at a conductor temperature [ohm]. A run of unknown length counts as its joints alone; `run.length-known` says so. */
 export function runResistance(run: CarRun, temperature: number): number {

@@ -10,15 +10,15 @@ export type Change =
   | { readonly kind: 'closed'; readonly element: string; readonly closed: boolean }
   /** the element is cut out: nothing flows through it */
   | { readonly kind: 'open'; readonly element: string }
-  /** a further resistor [ohm] between two nodes; its id in the result is `JOIN_ID` */
-  | { readonly kind: 'join'; readonly a: string; readonly b: string; readonly resistance: number };
+  /** a further resistor [ohm] between two nodes; its id in the result is `id`, or `JOIN_ID` */
+  | { readonly kind: 'join'; readonly a: string; readonly b: string; readonly resistance: number; readonly id?: string };
 
 export const JOIN_ID = '+';
 
 /** The network with one change made; element order is kept and a further resistor comes last. */
 export function changedNetwork(network: Network, change: Change): Network {
   if (change.kind === 'join') {
-    return { nodes: network.nodes, elements: [...network.elements, { type: 'resistor', id: JOIN_ID, a: change.a, b: change.b, resistance: change.resistance }] };
+    return { nodes: network.nodes, elements: [...network.elements, { type: 'resistor', id: change.id ?? JOIN_ID, a: change.a, b: change.b, resistance: change.resistance }] };
   }
   let found = false;
   const elements = network.elements.map((element) => {

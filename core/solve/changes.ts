@@ -1,15 +1,14 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { JOIN_ID, changedNetwork } from './change.ts';
 import type { Change } from './change.ts';
-import { Law } from './compile-network.ts';
+import { fits, Law } from './compile-network.ts';
 import type { Network } from './element.ts';
 import { bridges } from './islands.ts';
 import { NetworkSystem } from './network-system.ts';
 import type { RestFailure, RestResult, RestSolved } from './rest-result.ts';
 import { resultOf, takeSnapshot } from './rest-solved.ts';
-import { budgetOf, prepareRest, solveAtRest, startingCoils } from './solve-at-rest.ts';
+import { NearbySolver, prepareRest, solveAtRest } from './solve-at-rest.ts';
 import type { PreparedRest, RestOptions } from './solve-at-rest.ts';
-import { settleFromNothing } from './settle.ts';
 
 /** What a two-terminal network looks like from two of its points (linearised where it works). */
 export type Thevenin =
@@ -33,6 +32,8 @@ export interface Sweep {
   thevenin(a: string, b: string, options?: { readonly withoutLoads?: boolean }): Thevenin;
 }
 
+/** What a small load draws to see whether a diode or limit stands at its corner [A]. */
+const TEST_CURRENT = 1e-3;
 const CHORDS = 12;
 /** the first step gives all of a linear network; then curved rows must come this close to their laws, relative to their size */
 const LAW_KEPT = 1e-11;
@@ -47,25 +48,44 @@ const BALANCED = 1e-10;
  * Checked: core/solve/changes.test.ts (against the full solve), core/solve/conformance.test.ts (closed forms)
  */
 export function prepareSweep(network: Network, options: RestOptions = {}): Sweep | RestFailure {
-  const system = new NetworkSystem(network);
-  const coils = startingCoils(system, options.start);
-  const budget = budgetOf(options);
-  const settled = settleFromNothing(system, coils, budget);
-  if (settled.outcome !== 'settled') return settled;
-  if (system.factorHere() >= 0) return { outcome: 'not_converged', iterations: budget.iterations, residual: 0, node: network.nodes[0] ?? '', element: undefined };
-  const result = resultOf(takeSnapshot(system), budget.iterations);
-  const base = { x: system.x.slice(), positions: system.positions.slice(), largestVoltage: system.largestVoltage, largestCurrent: system.largestCurrent };
-  const parting = partingEdges(system);
-  const work = { z: new Float64Array(system.size), y: new Float64Array(system.size), u: new Float64Array(system.size) };
+  return sweepMaker(network, options).at(network);
+}
+
+/** Sweeps of one structure, compiled and ordered once, for many draws of its numbers. */
+export interface SweepMaker {
+  /** The network solved, ready for changes. The maker's earlier sweeps must not be asked any more. A network of other structure is compiled anew. */
+  at(network: Network): Sweep | RestFailure;
+  /** what another maker of the same structure may share */
+  readonly shared: () => NetworkSystem;
+}
+
+/**
+ * @param like  a maker whose structure may be the same: its compiled form and order of elimination are shared when it is
+ */
+export function sweepMaker(network: Network, options: RestOptions = {}, like?: SweepMaker): SweepMaker {
+  let near = new NearbySolver(systemLike(like?.shared(), network), options);
+  return {
+    shared: () => near.system,
+    at: (other) => {
+      if (!near.system.read(other)) near = new NearbySolver(new NetworkSystem(other), options);
+      const result = near.solve();
+      return result.outcome === 'solved' ? sweepOf(near.system, near.coils, other, result, options) : result;
+    },
+  };
+}
+
+function systemLike(known: NetworkSystem | undefined, network: Network): NetworkSystem {
+  const isAlike = known !== undefined && fits(known.compiled, network);
+  return isAlike ? new NetworkSystem(network, known.compiled, known.lu.order) : new NetworkSystem(network);
+}
+
+function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, result: RestSolved, options: RestOptions): Sweep {
   let fullSolves = 0;
   let prepared: PreparedRest | undefined;
   let unloaded: Sweep | RestFailure | undefined;
-  const restore = (): void => {
-    system.x.set(base.x);
-    system.positions.set(base.positions);
-    system.largestVoltage = base.largestVoltage;
-    system.largestCurrent = base.largestCurrent;
-  };
+  let made: Factors | undefined;
+  /** exact factors at the solution, made when the first change is asked for */
+  const factors = (): Factors => (made ??= factorsOf(system));
   const inFull = (change: Change): RestResult => {
     fullSolves++;
     const other = changedNetwork(network, change);
@@ -77,11 +97,15 @@ export function prepareSweep(network: Network, options: RestOptions = {}): Sweep
     outcome: 'ready', network, result,
     get fullSolves() { return fullSolves; },
     withChange: (change) => {
+      const { parting, work, base } = factors();
       const update = updateFor(system, change, parting);
       if (update === undefined) return inFull(change);
       const snapshot = follow(system, coils, update, work);
       update.undo();
-      restore();
+      system.x.set(base.x);
+      system.positions.set(base.positions);
+      system.largestVoltage = base.largestVoltage;
+      system.largestCurrent = base.largestCurrent;
       return snapshot ?? inFull(change);
     },
     thevenin: (a, b, { withoutLoads = false } = {}) => {
@@ -90,20 +114,46 @@ export function prepareSweep(network: Network, options: RestOptions = {}): Sweep
         if (unloaded.outcome !== 'ready') throw new Error('a network without its loads could not be solved');
         return unloaded.thevenin(a, b);
       }
+      const { work, base } = factors();
       const nodeA = nodeOf(system, a), nodeB = nodeOf(system, b);
       if (!system.joined.together(nodeA, nodeB)) return { outcome: 'unconnected' };
       inject(work.u, nodeA, nodeB);
       system.lu.solve(work.u, work.z);
-      return { outcome: 'connected', voltage: result.voltageOf(a) - result.voltageOf(b), resistance: (nodeA < 0 ? 0 : work.z[nodeA]!) - (nodeB < 0 ? 0 : work.z[nodeB]!) };
+      const voltage = result.voltageOf(a) - result.voltageOf(b);
+      const test = voltage < 0 ? -TEST_CURRENT : TEST_CURRENT;
+      for (let n = 0; n < system.size; n++) system.x[n]! -= test * work.z[n]!;
+      const isSmooth = system.cornersHold(1e-9, -1);
+      system.x.set(base.x);
+      if (isSmooth) return { outcome: 'connected', voltage, resistance: (nodeA < 0 ? 0 : work.z[nodeA]!) - (nodeB < 0 ? 0 : work.z[nodeB]!) };
+      // a diode or limit stands at its corner (a battery at no current): what a small load would find, found by a small load
+      fullSolves++;
+      const loaded = solveAtRest({ nodes: network.nodes, elements: [...network.elements, { type: 'current', id: JOIN_ID, a, b, current: test }] }, { ...options, start: result });
+      if (loaded.outcome !== 'solved') return { outcome: 'connected', voltage, resistance: (nodeA < 0 ? 0 : work.z[nodeA]!) - (nodeB < 0 ? 0 : work.z[nodeB]!) };
+      return { outcome: 'connected', voltage, resistance: (voltage - (loaded.voltageOf(a) - loaded.voltageOf(b))) / test };
     },
   };
   return sweep;
 }
 
+interface Factors {
+  readonly base: { readonly x: Float64Array; readonly positions: Uint8Array; readonly largestVoltage: number; readonly largestCurrent: number };
+  readonly parting: { readonly branch: Uint8Array; readonly conductance: Uint8Array };
+  readonly work: { readonly z: Float64Array; readonly y: Float64Array; readonly u: Float64Array };
+}
+
+function factorsOf(system: NetworkSystem): Factors {
+  if (system.factorHere() >= 0) throw new Error('a network that has just been solved must have factors');
+  return {
+    base: { x: system.x.slice(), positions: system.positions.slice(), largestVoltage: system.largestVoltage, largestCurrent: system.largestCurrent },
+    parting: partingEdges(system),
+    work: { z: new Float64Array(system.size), y: new Float64Array(system.size), u: new Float64Array(system.size) },
+  };
+}
+
 /**
  * Open voltage and source resistance between two points of a solved network: what a meter and a test load would find.
  *
- * The resistance is the slope at the operating point: a load of constant power counts as the negative resistance it is there,
+ * The resistance is the slope at the operating point, towards a load: a load of constant power counts as the negative resistance it is there,
  * and a supply at its limit as an open circuit. `withoutLoads` takes all power and current loads away first.
  * @returns volts and ohms, or `unconnected` between two islands
  */
@@ -129,7 +179,7 @@ interface Update {
   readonly held: number;
   /** element cut out; -1: none */
   readonly opened: number;
-  readonly join: { readonly a: number; readonly b: number } | undefined;
+  readonly join: { readonly a: number; readonly b: number; readonly id: string } | undefined;
   readonly undo: () => void;
 }
 
@@ -143,7 +193,7 @@ function updateFor(system: NetworkSystem, change: Change, parting: { branch: Uin
     if (a === b || !system.joined.together(a, b)) return undefined;
     return {
       place: (u) => inject(u, a, b), across: (vector) => at(vector, a) - at(vector, b),
-      denominator: (z) => change.resistance + at(z, a) - at(z, b), least: 1e-12, bordered: true, residual: () => 0, held: -1, opened: -1, join: { a, b }, undo: () => undefined,
+      denominator: (z) => change.resistance + at(z, a) - at(z, b), least: 1e-12, bordered: true, residual: () => 0, held: -1, opened: -1, join: { a, b, id: change.id ?? JOIN_ID }, undo: () => undefined,
     };
   }
   const e = compiled.elementIndexOf.get(change.element);
@@ -229,7 +279,7 @@ function follow(system: NetworkSystem, coils: Uint8Array, update: Update, work: 
   system.largestCurrent = current;
   if (!system.cornersHold(1e-9, update.held)) return undefined;
   for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) return undefined; }
-  const result = resultOf({ ...takeSnapshot(system), opened: update.opened }, steps, update.join === undefined ? undefined : { id: JOIN_ID, ...update.join, current: joinCurrent });
+  const result = resultOf({ ...takeSnapshot(system), opened: update.opened }, steps, update.join === undefined ? undefined : { ...update.join, current: joinCurrent });
   return result.balance.residual <= BALANCED * current + 1e-12 ? result : undefined;
 }
 

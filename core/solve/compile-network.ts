@@ -184,6 +184,14 @@ export function readNumbers(compiled: Compiled, network: Network, numbers: Numbe
   return true;
 }
 
+/** Whether a network has the structure that `compiled` was made from: the same elements between the same nodes. */
+export function fits(compiled: Compiled, network: Network): boolean {
+  const { elements } = network;
+  if (elements.length !== compiled.elementIds.length || network.nodes.length > compiled.nodeNames.length + 1) return false;
+  return elements.every((element, e) => element.id === compiled.elementIds[e] && element.type === compiled.elementTypes[e]
+    && (element.type !== 'resistor' || compiled.elementBranch[e]! >= 0 || element.resistance >= CONDUCTANCE_FROM));
+}
+
 function readBranch(element: Element, k: number, numbers: Numbers): void {
   const { resistance, voltage, amount, knee, closed } = numbers;
   switch (element.type) {

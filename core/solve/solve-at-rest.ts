@@ -52,30 +52,58 @@ export function solveAtRest(network: Network, options: RestOptions = {}): RestRe
 
 /** See `PreparedRest`. Errors: as `solveAtRest`. */
 export function prepareRest(network: Network, options: RestOptions = {}): PreparedRest {
-  const system = new NetworkSystem(network);
-  const coils = startingCoils(system, options.start);
-  const budget = budgetOf(options);
-  const settled = settleFromNothing(system, coils, budget);
-  const result = finish(system, settled, budget);
-  const initial = system.numbers.pickedUp.slice();
-  const base = settled.outcome === 'settled' ? { x: system.x.slice(), positions: system.positions.slice(), coils: coils.slice() } : undefined;
+  const near = new NearbySolver(new NetworkSystem(network), options);
+  const result = near.solve();
   return {
     result,
     solve: (other, start) => {
-      if (!system.read(other)) return solveAtRest(other, start === undefined ? options : { ...options, start });
-      const effort = budgetOf(options);
-      const sameStart = start === undefined && system.numbers.pickedUp.every((on, n) => on === initial[n]);
-      if (base === undefined || !sameStart) return finish(system, settleFromNothing(system, startingCoils(system, start), effort), effort);
-      system.x.set(base.x);
-      system.positions.set(base.positions);
-      const moving = base.coils.slice();
-      system.setContacts(moving);
-      const warm = settleRounds(system, moving, effort);
-      // where relays move, positions left over from before must not decide: from nothing, with the relays as they were
-      if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
-      return finish(system, settleFromNothing(system, base.coils.slice(), effort), effort);
+      if (!near.system.read(other)) return solveAtRest(other, start === undefined ? options : { ...options, start });
+      return near.solve(start);
     },
   };
+}
+
+/**
+ * Solves one system again and again with other numbers, each time from the first solution it found: what comes out does not depend
+ * on what was solved in between.
+ */
+export class NearbySolver {
+  readonly system: NetworkSystem;
+  /** relay coils as they came to rest in the last solution */
+  coils: Uint8Array;
+  readonly #options: RestOptions;
+  #base: { readonly x: Float64Array; readonly positions: Uint8Array; readonly coils: Uint8Array; readonly initial: Uint8Array } | undefined;
+
+  constructor(system: NetworkSystem, options: RestOptions) {
+    this.system = system;
+    this.#options = options;
+    this.coils = new Uint8Array(system.compiled.coils.length);
+  }
+
+  /** @param start  relays keep their states from it; absent: those of the options, and the first solution is near */
+  solve(start?: RestStart): RestResult {
+    const { system } = this;
+    const effort = budgetOf(this.#options);
+    const base = this.#base;
+    const isNear = base !== undefined && start === undefined && system.numbers.pickedUp.every((on, n) => on === base.initial[n]);
+    if (isNear) {
+      system.x.set(base.x);
+      system.positions.set(base.positions);
+      this.coils = base.coils.slice();
+      system.setContacts(this.coils);
+      const warm = settleRounds(system, this.coils, effort);
+      // where relays move, positions left over from before must not decide: from nothing, with the relays as they were
+      if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
+      this.coils = base.coils.slice();
+    } else this.coils = startingCoils(system, start ?? this.#options.start);
+    const settled = settleFromNothing(system, this.coils, effort);
+    if (this.#isFirst && settled.outcome === 'settled') {
+      this.#base = { x: system.x.slice(), positions: system.positions.slice(), coils: this.coils.slice(), initial: system.numbers.pickedUp.slice() };
+    }
+    this.#isFirst = false;
+    return finish(system, settled, effort);
+  }
+  #isFirst = true;
 }
 
 function finish(system: NetworkSystem, settled: Settled, budget: Budget): RestResult {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { carOf, changed, checksOf, highVoltageCar, verdict } from '../../../checks/fixtures/high-voltage-car.ts';
+import { extremeStates } from '../../car/extreme-states.ts';
 import type { RestResult } from '../../solve/rest-result.ts';
-import { faultEnds, knownOf, studyFaultCurrents } from './fault-currents.ts';
+import { knownOf, studyFaultCurrents } from './fault-currents.ts';
 
 const study = (text: string) => {
   const { car, ask } = carOf(text);
@@ -24,7 +25,7 @@ describe('fault currents', () => {
   it('are what Ohm’s law gives for the loop: battery electromotive force over cells, links, bars, joints, fuses and cables', () => {
     const { results, car } = study(highVoltageCar);
     const pack = results.find(({ at, end }) => at === 'M4' && end === 'high')!;
-    const cell = car.cells.get('used')!.at({ ...car.conditions, ...faultEnds.high })!;
+    const cell = car.cells.get('used')!.at({ ...car.conditions, ...extremeStates.high })!;
     const value = (part: string, field: string) => car.parts.get(part)!.fields[field] as number;
     const bars = ['R1', 'R2', 'R3', 'R4'].map((name) => car.runs.get(name)!).reduce((sum, run) => sum + run.conductor!.resistancePerLength * run.length! + run.jointResistance, 0);
     const fuse = value('MSD', 'fuse_voltage_drop') / 350 + value('MSD', 'contact_resistance');
@@ -72,7 +73,7 @@ runs:
 `;
     const { results, car, known } = study(twoStrings);
     const fault = results.find(({ at, end }) => at === 'INV' && end === 'high')!;
-    expect(fault.voltage).toBeCloseTo(48 * car.cells.get('c')!.at({ ...car.conditions, ...faultEnds.high })!.voltage, 1);
+    expect(fault.voltage).toBeCloseTo(48 * car.cells.get('c')!.at({ ...car.conditions, ...extremeStates.high })!.voltage, 1);
     const full = known.faults.cases.find(({ at, end }) => at === 'INV' && end === 'high')!;
     expect(Math.abs(full.currentOf('P'))).toBeGreaterThan(0.45 * fault.current);
     expect(Math.abs(full.currentOf('P'))).toBeLessThan(0.5 * fault.current);

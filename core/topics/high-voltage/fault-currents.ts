@@ -4,6 +4,8 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
+import type { ExtremeState } from '../../car/extreme-states.ts';
+import { extremeStates } from '../../car/extreme-states.ts';
 import type { State } from '../../car/state.ts';
 import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
@@ -17,13 +19,6 @@ import { packsOf } from './pack-ends.ts';
 
 export { CARRIES_SHARE } from './fuse-in-fault.ts';
 
-/** A full warm pack gives the highest current, a nearly empty cold one the lowest. [1], [K]: 45 °C and -20 °C. Our choice, no source. */
-export const faultEnds = {
-  high: { stateOfCharge: 1, cellTemperature: 318.15 },
-  low: { stateOfCharge: 0.1, cellTemperature: 253.15 },
-} as const;
-export type FaultEnd = keyof typeof faultEnds;
-
 /** Resistance of a bolted short [ohm]; our choice. */
 const BOLTED = 1e-4;
 /** Voltage class A ends here [V] (ISO 6469-3, UN R100): what cannot exceed it is not looked at as a pack here. */
@@ -35,7 +30,7 @@ export interface FaultCase {
   readonly where: 'pack' | 'equipment';
   readonly positive: string;
   readonly negative: string;
-  readonly end: FaultEnd;
+  readonly end: ExtremeState;
   /** mode whose closed contacts feed the fault */
   readonly mode: string | undefined;
   /** in the short [A], > 0 */
@@ -54,7 +49,7 @@ export interface FaultCase {
   readonly openings: readonly Opening[];
 }
 
-export interface FailedFault { readonly at: string; readonly end: FaultEnd; readonly why: string }
+export interface FailedFault { readonly at: string; readonly end: ExtremeState; readonly why: string }
 
 export interface Faults {
   readonly cases: readonly FaultCase[];
@@ -63,8 +58,8 @@ export interface Faults {
   readonly notReached: readonly string[];
 }
 
-const bothEnds: readonly FaultEnd[] = ['high', 'low'];
-const highOnly: readonly FaultEnd[] = ['high'];
+const bothEnds: readonly ExtremeState[] = ['high', 'low'];
+const highOnly: readonly ExtremeState[] = ['high'];
 
 /** What the ideas of this subject share, worked out once for a draw. */
 export interface Known {
@@ -81,7 +76,7 @@ export function knownOf(car: Car, ask: Network): Known {
 }
 
 export interface FaultSummary {
-  readonly at: string; readonly where: FaultCase['where']; readonly end: FaultEnd; readonly mode: string | undefined;
+  readonly at: string; readonly where: FaultCase['where']; readonly end: ExtremeState; readonly mode: string | undefined;
   /** [A] */ readonly current: number; /** [V] */ readonly voltage: number; /** [ohm] */ readonly resistance: number;
   /** [H] */ readonly inductance: number; /** L/R [s] */ readonly timeConstant: number;
   /** fuses and other protection that carry it, by `Part.element` [A] */
@@ -147,7 +142,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
     const before = cases.length + failed.length;
     for (const mode of feeding) {
       for (const end of point.where === 'pack' && hasEquipment ? highOnly : bothEnds) {
-        const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...faultEnds[end] };
+        const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...extremeStates[end] };
         const answer = ask.solve(state);
         if (answer.outcome === 'solved') {
           const fault = faultCase(car, point, end, mode, answer, runsAt, cells[end], protection);
@@ -185,8 +180,8 @@ function isLive(answer: RestSolved, { positive, negative }: FaultPoint, pack: nu
 interface ModuleVoltage { readonly positive: string; /** [V] */ readonly voltage: number }
 
 /** Electromotive force of each module at one end of what the pack can give. */
-function moduleVoltages(car: Car, end: FaultEnd): readonly ModuleVoltage[] {
-  const conditions = { ...car.conditions, ...faultEnds[end] };
+function moduleVoltages(car: Car, end: ExtremeState): readonly ModuleVoltage[] {
+  const conditions = { ...car.conditions, ...extremeStates[end] };
   return [...car.parts.values()].flatMap(({ name, roles: { cells } }) => {
     const now = cells && car.cells.get(cells.cell)?.at(conditions);
     return cells && now ? [{ positive: `${name}.${cells.positive}`, voltage: cells.series * now.voltage }] : [];
@@ -241,7 +236,7 @@ function runsByNode(car: Car): RunsAt {
 }
 
 /** @returns undefined when next to nothing flows: the mode's contacts do not carry the fault after all */
-function faultCase(car: Car, point: FaultPoint, end: FaultEnd, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[], protection: readonly Protection[]): FaultCase | undefined {
+function faultCase(car: Car, point: FaultPoint, end: ExtremeState, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[], protection: readonly Protection[]): FaultCase | undefined {
   const current = Math.abs(answer.currentOf('bridge 1'));
   if (!(current > 1)) return undefined;
   // what the cells give, shared out over the current of the short: their electromotive force in the loop

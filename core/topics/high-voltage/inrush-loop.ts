@@ -3,9 +3,10 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { extremeStates } from '../../car/extreme-states.ts';
 import { inrush } from '../../physics/inrush.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
-import { CARRIES_SHARE, faultEnds } from './fault-currents.ts';
+import { CARRIES_SHARE } from './fault-currents.ts';
 import type { Link } from './link-transitions.ts';
 
 export interface LinkLoop {
@@ -34,7 +35,7 @@ const BOLTED = 1e-4;
  * @returns undefined when that mode lets next to no current reach the link, or it could not be solved
  */
 export function linkLoop(car: Car, ask: Network, mode: string, link: Link, voltage: number): LinkLoop | undefined {
-  const solved = ask.solve({ mode, withoutLoads: true, bridges: [{ a: link.positive, b: link.negative, resistance: BOLTED }], ...faultEnds.high });
+  const solved = ask.solve({ mode, withoutLoads: true, bridges: [{ a: link.positive, b: link.negative, resistance: BOLTED }], ...extremeStates.high });
   if (solved.outcome !== 'solved') return undefined;
   const current = Math.abs(solved.currentOf('bridge 1'));
   if (!(current > 1)) return undefined;
@@ -58,7 +59,7 @@ export function linkInrush(loop: LinkLoop, capacitance: number, difference: numb
 function fullShare(car: Car): number {
   let [full, highest] = [0, 0];
   for (const { roles: { cells }, cell } of car.parts.values()) {
-    const now = cells && car.cells.get(cells.cell)?.at({ ...car.conditions, ...faultEnds.high });
+    const now = cells && car.cells.get(cells.cell)?.at({ ...car.conditions, ...extremeStates.high });
     if (!cells || !now || !cell) continue;
     full += cells.series * now.voltage;
     highest += cells.series * cell.maximumVoltage;

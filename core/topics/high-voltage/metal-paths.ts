@@ -1,22 +1,19 @@
 /**
  * What metal joins in a mode: which points are one point, which belong to the pack, and which fuse, contact or disconnect lies between.
  *
- * Metal is every run, joint, bar, whole fuse and closed contact: less than `METAL_RESISTANCE`. Precharge resistors, bleeders
- * and leaks are not, nor is what joins the two poles inside one part (a 48 V heater has half an ohm). One wiring of the car and
- * one solve a mode are enough for all of it; both are remembered for the life of one draw.
+ * Metal is what `core/car/metal-graph.ts` says it is. One solve a mode is enough for all of it; the answers are remembered for
+ * the life of one draw, and what no draw changes (which branches there are, what they join) for the life of the build.
  */
+import type { Build } from '../../build/build.ts';
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
-import { wireCar } from '../../car/wire-car.ts';
+import { metalOf, ownerOf } from '../../car/metal-graph.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import type { Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
 import { sections } from './pack-sections.ts';
 import type { Groups, Numbering } from './point-groups.ts';
 import { groupsOver, numbering } from './point-groups.ts';
-
-/** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
-export const METAL_RESISTANCE = 1;
 
 export interface Branch {
   /** element of the network */
@@ -73,24 +70,21 @@ const remembered = new WeakMap<Network, MetalPaths>();
 export function metalPaths(car: Car, ask: Network): MetalPaths {
   const known = remembered.get(ask);
   if (known) return known;
-  const points = numbering();
-  const all = branchesOf(car, points.of);
-  const everything = groupsOver(all, points, () => true);
-  const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
-  const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
-  const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
+  const layout = layoutOf(car);
+  const { points, cellTerminals } = layout;
+  const branches = withVoltages(car, layout.branches);
   const signatures = new Map<string, string>();
   const pictures = new Map<string | undefined, Picture | undefined>();
   const paths: MetalPaths = {
     branches, pointOf: points.of,
     pictureOf: (mode) => {
-      if (!pictures.has(mode)) pictures.set(mode, picture(branches, points, mode, ask));
+      if (!pictures.has(mode)) pictures.set(mode, picture(layout, mode, ask));
       return pictures.get(mode);
     },
     cellTerminals,
     packs: packsOf(car),
     groups: (joins) => groupsOver(branches, points, joins),
-    groupsOfAll: (joins) => groupsOver(all, points, joins),
+    groupsOfAll: (joins) => groupsOver(layout.all, points, joins),
     likeMode: (mode) => {
       const here = paths.pictureOf(mode);
       if (!here) return mode;
@@ -103,13 +97,13 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       return signatures.get(here.signature) ?? mode;
     },
   };
-  const whole = { ...paths, packs: withVoltage(paths) };
+  const whole = { ...paths, packs: voltageOfRings(paths) };
   remembered.set(ask, whole);
   return whole;
 }
 
 /** Cells joined in a closed ring have no two ends: their voltage is then the highest that stands between two points of the ring. */
-function withVoltage(paths: MetalPaths): Packs {
+function voltageOfRings(paths: MetalPaths): Packs {
   const { packs } = paths.packs;
   const missing = [...new Set(paths.packs.missing)];
   // with a module that is not known the voltage of the rest says nothing
@@ -124,94 +118,100 @@ export function isOnPack(paths: MetalPaths, groups: Groups, node: string): boole
   return paths.cellTerminals.some((terminal) => groups.same(terminal, node));
 }
 
-/** It has a positive and a negative high-voltage port and no cells: no way of the pack leads through it. */
-function sitsBetweenPoles({ ports, roles }: CarPart): boolean {
-  const has = (pole: 'positive' | 'negative'): boolean => ports.some((port) => port.carries === 'high_voltage' && port.pole === pole);
-  return roles.cells === undefined && has('positive') && has('negative');
+/** What the file alone decides: the same in every draw whose network has the same elements below `METAL_RESISTANCE`. */
+interface Layout {
+  /** ids of all branches, in order: another draw with the same ids has the same layout */
+  readonly ids: readonly string[];
+  readonly points: Numbering;
+  readonly all: readonly Branch[];
+  readonly branches: readonly Branch[];
+  readonly cellTerminals: readonly string[];
+  /** groups by the signature of the closed contacts */
+  readonly groups: Map<string, Pick<Picture, 'metal' | 'live'>>;
+}
+
+const layouts = new WeakMap<Build, Layout[]>();
+/** A draw near the border of what counts as metal gives another layout; more than a few are not worth keeping. */
+const MOST_LAYOUTS = 8;
+
+function layoutOf(car: Car): Layout {
+  const { links, elements } = metalOf(car);
+  const cells = elements.filter(({ type, id }) => type === 'source' && car.parts.get(ownerOf(id))?.roles.cells !== undefined);
+  const ids = [...links.map(({ id }) => id), ...cells.map(({ id }) => id)];
+  let known = layouts.get(car.build);
+  if (!known) layouts.set(car.build, (known = []));
+  const same = known.find((layout) => layout.ids.length === ids.length && layout.ids.every((id, index) => id === ids[index]));
+  if (same) return same;
+  const layout = newLayout(car, ids);
+  if (known.length === MOST_LAYOUTS) known.shift();
+  known.push(layout);
+  return layout;
+}
+
+function newLayout(car: Car, ids: readonly string[]): Layout {
+  const points = numbering();
+  const all = branchesOf(car, ids, points.of);
+  const everything = groupsOver(all, points, () => true);
+  const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
+  const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
+  const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
+  return { ids, points, all, branches, cellTerminals, groups: new Map() };
+}
+
+function branchesOf(car: Car, ids: readonly string[], pointOf: (node: string) => number): readonly Branch[] {
+  const { links, elements } = metalOf(car);
+  const isLink = new Map(links.map((link) => [link.id, link]));
+  const isCell = new Map(elements.flatMap((element) => (element.type === 'source' ? [[element.id, element] as const] : [])));
+  const fuses = new Set<string>();
+  const disconnects = new Set<string>();
+  for (const part of car.parts.values()) {
+    for (const { element, style } of part.roles.protection ?? []) if (style !== 'pyrotechnic') fuses.add(`${part.name}.${element}`);
+    for (const { element, a, by } of part.roles.switching ?? []) if (by === 'hand' && isHighVoltagePort(part, a)) disconnects.add(`${part.name}.${element}`);
+    if (part.roles.disconnect) disconnects.add(`${part.name}.${part.roles.disconnect.element}`);
+  }
+  return ids.map((id, index): Branch => {
+    const link = isLink.get(id);
+    const { a, b } = link ?? isCell.get(id)!;
+    const type = link === undefined ? 'cells' : link.isContact ? 'contact' : 'metal';
+    return { id, index, a, b, type, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0, from: pointOf(a), to: pointOf(b) };
+  });
 }
 
 function isHighVoltagePort(part: CarPart, port: string): boolean {
   return part.ports.some(({ name, carries }) => name === port && carries === 'high_voltage');
 }
 
-function branchesOf(car: Car, pointOf: (node: string) => number): Branch[] {
-  const fuses = new Set<string>();
-  const disconnects = new Set<string>();
-  const precharge = new Set<string>();
-  const cellVoltage = new Map<string, number>();
-  for (const part of car.parts.values()) {
-    for (const { element, style } of part.roles.protection ?? []) if (style !== 'pyrotechnic') fuses.add(`${part.name}.${element}`);
-    for (const { element, a, by } of part.roles.switching ?? []) if (by === 'hand' && isHighVoltagePort(part, a)) disconnects.add(`${part.name}.${element}`);
-    if (part.roles.disconnect) disconnects.add(`${part.name}.${part.roles.disconnect.element}`);
-    if (part.roles.prechargeResistor) precharge.add(`${part.name}.${part.roles.prechargeResistor.resistorElement}`);
-    if (part.roles.cells) cellVoltage.set(part.name, part.roles.cells.series * (part.cell?.maximumVoltage ?? 0));
+/** A module may be wired as several sources: each has its share of the module's highest voltage. */
+function withVoltages(car: Car, branches: readonly Branch[]): readonly Branch[] {
+  const emf = new Map<string, number>();
+  for (const element of metalOf(car).elements) if (element.type === 'source') emf.set(element.id, element.voltage);
+  const sources = new Map<string, { total: number; count: number }>();
+  for (const { id, type } of branches) {
+    if (type !== 'cells') continue;
+    const own = sources.get(ownerOf(id)) ?? { total: 0, count: 0 };
+    sources.set(ownerOf(id), { total: own.total + emf.get(id)!, count: own.count + 1 });
   }
-  const branches: Branch[] = [];
-  const sources = new Map<string, { index: number; emf: number }[]>();
-  for (const element of wireCar(car, {}).network.elements) {
-    const { id } = element;
-    if (element.type === 'converter') continue;
-    const { a, b } = element;
-    const add = (type: Branch['type']): void => { branches.push({ id, index: branches.length, a, b, type, isFuse: fuses.has(id), isDisconnect: disconnects.has(id), voltage: 0, from: pointOf(a), to: pointOf(b) }); };
-    if (element.type === 'resistor' || element.type === 'inductor') {
-      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) add('metal');
-    } else if (element.type === 'switch' || element.type === 'relay') {
-      if (element.resistance < METAL_RESISTANCE && !precharge.has(id)) add('contact');
-    } else if (element.type === 'source') {
-      const part = id.slice(0, id.indexOf('.'));
-      if (!cellVoltage.has(part)) continue;
-      const list = sources.get(part) ?? [];
-      list.push({ index: branches.length, emf: element.voltage });
-      sources.set(part, list);
-      add('cells');
-    }
-  }
-  // a module may be wired as several sources: each has its share of the module's highest voltage
-  for (const [part, list] of sources) {
-    const total = list.reduce((sum, { emf }) => sum + emf, 0);
-    for (const { index, emf } of list) branches[index] = { ...branches[index]!, voltage: cellVoltage.get(part)! * (total > 0 ? emf / total : 1 / list.length) };
-  }
-  return withoutLoadPaths(car, branches, sources.size > 0);
+  return branches.map((branch) => {
+    if (branch.type !== 'cells') return branch;
+    const part = car.parts.get(ownerOf(branch.id))!;
+    const { total, count } = sources.get(part.name)!;
+    const share = total > 0 ? emf.get(branch.id)! / total : 1 / count;
+    return { ...branch, voltage: part.roles.cells!.series * (part.cell?.maximumVoltage ?? 0) * share };
+  });
 }
 
-/** A part whose own insides would join its two poles is a load of little resistance, not metal. */
-function withoutLoadPaths(car: Car, branches: readonly Branch[], hasCells: boolean): Branch[] {
-  const loads = new Set<string>();
-  const own = new Map<string, Branch[]>();
-  if (hasCells) {
-    for (const branch of branches) {
-      const dot = branch.id.indexOf('.');
-      if (dot < 0) continue;
-      const list = own.get(branch.id.slice(0, dot));
-      if (list) list.push(branch);
-      else own.set(branch.id.slice(0, dot), [branch]);
-    }
-  }
-  for (const [name, inside] of own) {
-    const part = car.parts.get(name);
-    if (!part || !sitsBetweenPoles(part)) continue;
-    const reached = new Set(part.ports.filter((port) => port.carries === 'high_voltage' && port.pole === 'positive').map((port) => `${name}.${port.name}`));
-    for (let grew = true; grew;) {
-      grew = false;
-      for (const { a, b } of inside) {
-        if (reached.has(a) === reached.has(b)) continue;
-        reached.add(a).add(b);
-        grew = true;
-      }
-    }
-    if (part.ports.some((port) => port.carries === 'high_voltage' && port.pole === 'negative' && reached.has(`${name}.${port.name}`))) loads.add(name);
-  }
-  return loads.size === 0 ? [...branches] : branches.filter(({ id }) => !loads.has(id.slice(0, Math.max(0, id.indexOf('.'))))).map((branch, index) => ({ ...branch, index }));
-}
-
-function picture(branches: readonly Branch[], points: Numbering, mode: string | undefined, ask: Network): Picture | undefined {
+function picture({ branches, points, groups }: Layout, mode: string | undefined, ask: Network): Picture | undefined {
   const solved = ask.solve(mode === undefined ? {} : { mode });
   if (solved.outcome !== 'solved') return undefined;
   const closed = branches.map(({ type, id }) => type !== 'contact' || solved.stateOf(id) === 'closed');
   const isClosed = (branch: Branch): boolean => closed[branch.index] === true;
-  return {
-    mode, solved, isClosed, signature: closed.map((is) => (is ? '1' : '0')).join(''),
-    metal: groupsOver(branches, points, (branch) => branch.type !== 'cells' && isClosed(branch)),
-    live: groupsOver(branches, points, isClosed),
-  };
+  const signature = closed.map((is) => (is ? '1' : '0')).join('');
+  let joined = groups.get(signature);
+  if (!joined) {
+    groups.set(signature, (joined = {
+      metal: groupsOver(branches, points, (branch) => branch.type !== 'cells' && isClosed(branch)),
+      live: groupsOver(branches, points, isClosed),
+    }));
+  }
+  return { mode, solved, isClosed, signature, ...joined };
 }

@@ -2,7 +2,7 @@
  * Where the battery begins and ends: cells in series joined by metal, with every fuse whole and every contact closed.
  */
 import type { Car, CarPart } from '../../car/car.ts';
-import { wireCar } from '../../car/wire-car.ts';
+import { metalOf, unionFind } from '../../car/metal-graph.ts';
 
 export interface PackEnds {
   /** terminals of the end modules (`Part.port`) */
@@ -23,22 +23,27 @@ export interface Packs {
   readonly missing: readonly string[];
 }
 
-/** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
-const METAL_RESISTANCE = 1;
+const remembered = new WeakMap<Car, Packs>();
 
 /**
- * The packs of a car: groups of cells that metal joins when every contact is closed.
+ * The packs of a car: groups of cells that metal joins when every contact is closed. Remembered for the life of the car.
  *
  * @returns none when the car has no cells
  * Range:   contacts that would put one pack in series and in parallel with itself (switch-over packs) are all taken as closed,
  *          so such a pack counts as parallel
  */
 export function packsOf(car: Car): Packs {
+  let packs = remembered.get(car);
+  if (!packs) remembered.set(car, (packs = findPacks(car)));
+  return packs;
+}
+
+function findPacks(car: Car): Packs {
   const parts = [...car.parts.values()];
   const missing = parts.filter(namesCells).flatMap((part) => part.missing);
   const modules = parts.filter((part) => part.roles.cells !== undefined);
   if (modules.length === 0) return { packs: [], missing };
-  const net = metalNets(car);
+  const net = metalOf(car).netOf;
   const edges = modules.map((part) => {
     const cells = part.roles.cells!;
     return { part, positive: `${part.name}.${cells.positive}`, negative: `${part.name}.${cells.negative}`, from: net(`${part.name}.${cells.negative}`), to: net(`${part.name}.${cells.positive}`), voltage: cells.series * (part.cell?.maximumVoltage ?? 0) };
@@ -69,18 +74,6 @@ function namesCells(part: CarPart): boolean {
   return Object.values(part.kind.fields).some((field) => field.type === 'name' && field.of === 'cells');
 }
 
-/** Nodes that metal joins have one name. Sources join nothing; a precharge path is left out whatever its resistance. */
-function metalNets(car: Car): (node: string) => string {
-  const nets = unionFind();
-  const precharge = [...car.parts.values()].filter(({ roles }) => roles.prechargeResistor).map(({ name }) => `${name}.`);
-  for (const element of wireCar(car, {}).network.elements) {
-    if (element.type !== 'resistor' && element.type !== 'switch' && element.type !== 'relay' && element.type !== 'inductor') continue;
-    if (element.resistance >= METAL_RESISTANCE || precharge.some((start) => element.id.startsWith(start))) continue;
-    nets.join(element.a, element.b);
-  }
-  return nets.find;
-}
-
 /** Potential of each net above the lowest, along the way with most cells. A loop of cells (a shorted pack) stops after as many rounds as there are modules. */
 function heights(edges: readonly { readonly from: string; readonly to: string; readonly voltage: number }[]): (net: string) => number {
   const height = new Map<string, number>();
@@ -95,19 +88,4 @@ function heights(edges: readonly { readonly from: string; readonly to: string; r
     }
   }
   return at;
-}
-
-function unionFind(): { find: (name: string) => string; join: (a: string, b: string) => void } {
-  const parent = new Map<string, string>();
-  const find = (name: string): string => {
-    let root = name;
-    for (let up = parent.get(root); up !== undefined; up = parent.get(root)) root = up;
-    for (let at = name; at !== root;) {
-      const next = parent.get(at)!;
-      parent.set(at, root);
-      at = next;
-    }
-    return root;
-  };
-  return { find, join: (a, b) => { const [x, y] = [find(a), find(b)]; if (x !== y) parent.set(x, y); } };
 }

@@ -2,20 +2,21 @@
  * What one cell of the file gives: charge between its voltage limits, energy, resistance at the temperatures that are shown.
  */
 import type { Car } from '../../car/car.ts';
+import { extremeStates } from '../../car/extreme-states.ts';
 import type { CellNow, Conditions } from '../../part/kind.ts';
 import { cellEnergy } from '../../physics/cell-energy.ts';
 import type { VoltageCurve } from '../../physics/cell-voltage.ts';
 import { cellCharge, cellVoltage } from '../../physics/cell-voltage.ts';
 
-/** Conditions under which figures are shown: the car's own, then four temperatures [K], then the ends that bound a short circuit (our choice, no source). */
+/** Conditions under which figures are shown: the car's own, then four temperatures [K], then the ends that bound a short circuit. */
 const shown = [
   { temperature: undefined, stateOfCharge: undefined },
   { temperature: 253.15, stateOfCharge: undefined },
   { temperature: 273.15, stateOfCharge: undefined },
   { temperature: 298.15, stateOfCharge: undefined },
   { temperature: 318.15, stateOfCharge: undefined },
-  { temperature: 318.15, stateOfCharge: 1 },
-  { temperature: 253.15, stateOfCharge: 0.1 },
+  { temperature: extremeStates.high.cellTemperature, stateOfCharge: extremeStates.high.stateOfCharge },
+  { temperature: extremeStates.low.cellTemperature, stateOfCharge: extremeStates.low.stateOfCharge },
 ] as const;
 
 /** Places of single conditions in every list of figures. */
