@@ -83,11 +83,13 @@ export const controller = defineKind({
         wiring.relay(`pull_${name}`, level, port, { ...whileAwake, resistance });
       }
     }
+    // all drivers of a side hang on one rail, which is there only while the logic runs
+    const [highRail, lowRail] = [wiring.inside('high_rail'), wiring.inside('low_rail')];
+    wiring.relay('high_side', supply, highRail, { ...whileAwake, resistance: RAIL_RESISTANCE });
+    wiring.relay('low_side', lowRail, ground, { ...whileAwake, resistance: RAIL_RESISTANCE });
     for (const [name, output] of Object.entries(fields.outputs ?? {})) {
-      const [a, b] = output.side === 'high' ? [supply, wiring.port(name)] : [wiring.port(name), ground];
-      const resistance = output.resistance ?? fields.output_resistance;
-      if (settings.on?.includes(name) === true) wiring.relay(`output_${name}`, a, b, { ...whileAwake, resistance });
-      else wiring.switch(`output_${name}`, a, b, false, resistance);
+      const [a, b] = output.side === 'high' ? [highRail, wiring.port(name)] : [wiring.port(name), lowRail];
+      wiring.switch(`output_${name}`, a, b, settings.on?.includes(name) === true, output.resistance ?? fields.output_resistance);
     }
     if (canPorts(fields).length > 0) wireCanTransceiver(fields, logic, fields.minimum_voltage, wiring);
   },
@@ -107,9 +109,9 @@ export const controller = defineKind({
     { code: 'supply_shorted', meaning: 'its supply input is shorted: it takes its fuse with it', likelihood: 1, changes: () => [{ add: 'supply_short', a: 'supply', b: 'ground', resistance: 0.05 }] },
   ],
   failuresByFields: ({ fields }) => [
-    ...Object.keys(fields.outputs ?? {}).flatMap((name): Failure<unknown>[] => [
+    ...Object.entries(fields.outputs ?? {}).flatMap(([name, { side }]): Failure<unknown>[] => [
       { code: `output_${name}_dead`, meaning: `output ${name} does not switch on`, likelihood: 2, changes: () => [{ element: `output_${name}`, becomes: 'stuck_open' }] },
-      { code: `output_${name}_stuck_on`, meaning: `the driver of output ${name} has failed to a short: always on`, likelihood: 1, changes: () => [{ element: `output_${name}`, becomes: 'stuck_closed' }] },
+      { code: `output_${name}_stuck_on`, meaning: `the driver of output ${name} has failed to a short: always on`, likelihood: 1, changes: () => [{ add: `output_${name}_short`, a: side === 'high' ? 'supply' : name, b: side === 'high' ? name : 'ground', resistance: DRIVER_SHORT }] },
     ]),
     ...(canPorts(fields).length > 0 ? [{ code: 'bus_shorted', meaning: 'its bus driver shorts CAN high to CAN low', likelihood: 0.5, changes: () => [{ add: 'bus_short', a: 'can_h', b: 'can_l', resistance: 1 }] } satisfies Failure<unknown>] : []),
   ],
@@ -123,3 +125,7 @@ export const controller = defineKind({
 
 /** Path from the supply pin to the logic: small beside everything the logic takes. */
 const LOGIC_RESISTANCE = 0.01;
+/** Copper from the supply and ground pins to the drivers [ohm]; common practice, no source. */
+const RAIL_RESISTANCE = 1e-6;
+/** A driver that has failed to a short [ohm]; common practice, no source. */
+const DRIVER_SHORT = 0.05;

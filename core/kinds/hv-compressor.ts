@@ -28,7 +28,7 @@ export const hvCompressor = defineKind({
     const asked = Math.min(settings.power ?? 0, fields.rated_power);
     wireLink(fields, wiring);
     wireInsulation(fields, wiring);
-    if (asked > 0) wiring.powerLoad('stage', wiring.port('pos'), wiring.port('neg'), asked, stageKnee(fields));
+    wiring.powerLoad('stage', wiring.port('pos'), wiring.port('neg'), asked, stageKnee(fields));
     wireControlSupply(fields, wiring);
     wireCan(fields, wiring);
     wireInterlock(fields, true, wiring);

@@ -34,7 +34,7 @@ export const hvHeater = defineKind({
     wireInsulation(fields, wiring);
     // the switch stands for the element: open when nothing is asked, its full resistance when it is stuck
     wiring.switch('element', pos, neg, heats && fields.behaves === 'resistance', fields.rated_voltage ** 2 / (heats ? asked : fields.rated_power));
-    if (heats && fields.behaves === 'constant_power') wiring.powerLoad('stage', pos, neg, asked, stageKnee(fields));
+    if (fields.behaves === 'constant_power') wiring.powerLoad('stage', pos, neg, asked, stageKnee(fields));
     wireControlSupply(fields, wiring);
     wireCan(fields, wiring);
     wireInterlock(fields, true, wiring);

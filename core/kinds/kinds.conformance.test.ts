@@ -166,7 +166,6 @@ function faultOf(element: Element): string | undefined {
   if ('resistance' in element && element.resistance < 0) return 'negative resistance';
   if ('knee' in element && !(element.knee > 0)) return 'knee is not above 0';
   if (element.type === 'capacitor' && !(element.capacitance > 0)) return 'capacitance is not above 0';
-  if (element.type === 'power' && element.power === 0) return 'power of 0';
   if (element.type === 'relay' && !(element.pickUp > 0 && element.dropOut > 0 && element.dropOut <= element.pickUp)) return 'coil limits';
   if (element.type === 'converter' && !(element.efficiency > 0 && element.efficiency <= 1 && element.currentLimit > 0 && element.minimumInput > 0 && element.voltage > 0)) return 'converter numbers';
   return undefined;

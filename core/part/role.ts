@@ -91,7 +91,7 @@ export interface ConsumerRole {
 }
 
 /** Insulation and filter capacitors between a high-voltage pole and the chassis. */
-export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; readonly capacitance: number | undefined; readonly acSide: boolean }
+export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; /** [F]; 0: no filter, undefined: not known */ readonly capacitance: number | undefined; readonly acSide: boolean }
 
 export interface Roles {
   readonly cells?: CellsRole;

@@ -64,12 +64,16 @@ export interface SweepMaker {
  */
 export function sweepMaker(network: Network, options: RestOptions = {}, like?: SweepMaker): SweepMaker {
   let near = new NearbySolver(systemLike(like?.shared(), network), options);
+  const joined: JoinedSolvers = new Map();
   return {
     shared: () => near.system,
     at: (other) => {
-      if (!near.system.read(other)) near = new NearbySolver(new NetworkSystem(other), options);
+      if (!near.system.read(other)) {
+        near = new NearbySolver(new NetworkSystem(other), options);
+        joined.clear();
+      }
       const result = near.solve();
-      return result.outcome === 'solved' ? sweepOf(near.system, near.coils, other, result, options) : result;
+      return result.outcome === 'solved' ? sweepOf(near.system, near.coils, other, result, options, joined) : result;
     },
   };
 }
@@ -79,7 +83,7 @@ function systemLike(known: NetworkSystem | undefined, network: Network): Network
   return isAlike ? new NetworkSystem(network, known.compiled, known.lu.order) : new NetworkSystem(network);
 }
 
-function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, result: RestSolved, options: RestOptions): Sweep {
+function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, result: RestSolved, options: RestOptions, joined: JoinedSolvers): Sweep {
   let fullSolves = 0;
   let prepared: PreparedRest | undefined;
   let unloaded: Sweep | RestFailure | undefined;
@@ -89,7 +93,8 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
   const inFull = (change: Change): RestResult => {
     fullSolves++;
     const other = changedNetwork(network, change);
-    const keepsStructure = change.kind !== 'join' && system.compiled.elementTypes[system.compiled.elementIndexOf.get(change.element)!] === other.elements[system.compiled.elementIndexOf.get(change.element)!]!.type;
+    if (change.kind === 'join') return solveJoined(joined, change, other, result, options);
+    const keepsStructure = system.compiled.elementTypes[system.compiled.elementIndexOf.get(change.element)!] === other.elements[system.compiled.elementIndexOf.get(change.element)!]!.type;
     const fromHere = { ...options, start: result };
     return keepsStructure ? (prepared ??= prepareRest(network, fromHere)).solve(other) : solveAtRest(other, fromHere);
   };
@@ -133,6 +138,16 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
     },
   };
   return sweep;
+}
+
+/** Full solves with a further resistor, by where it lies: the same place is asked for in every draw. */
+type JoinedSolvers = Map<string, NearbySolver>;
+
+function solveJoined(joined: JoinedSolvers, { a, b }: Extract<Change, { kind: 'join' }>, network: Network, start: RestSolved, options: RestOptions): RestResult {
+  const place = `${a} ${b}`;
+  let near = joined.get(place);
+  if (!near?.system.read(network)) joined.set(place, (near = new NearbySolver(new NetworkSystem(network), options)));
+  return near.solve(start);
 }
 
 interface Factors {

@@ -80,13 +80,13 @@ export class NearbySolver {
     this.coils = new Uint8Array(system.compiled.coils.length);
   }
 
-  /** @param start  relays keep their states from it; absent: those of the options, and the first solution is near */
+  /** @param start  relays keep their states from it; absent: those of the options. The first solution is near when it started with the same. */
   solve(start?: RestStart): RestResult {
     const { system } = this;
     const effort = budgetOf(this.#options);
     const base = this.#base;
-    const isNear = base !== undefined && start === undefined && system.numbers.pickedUp.every((on, n) => on === base.initial[n]);
-    if (isNear) {
+    const starting = startingCoils(system, start ?? this.#options.start);
+    if (base !== undefined && starting.every((on, n) => on === base.initial[n])) {
       system.x.set(base.x);
       system.positions.set(base.positions);
       this.coils = base.coils.slice();
@@ -95,10 +95,10 @@ export class NearbySolver {
       // where relays move, positions left over from before must not decide: from nothing, with the relays as they were
       if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
       this.coils = base.coils.slice();
-    } else this.coils = startingCoils(system, start ?? this.#options.start);
+    } else this.coils = starting.slice();
     const settled = settleFromNothing(system, this.coils, effort);
     if (this.#isFirst && settled.outcome === 'settled') {
-      this.#base = { x: system.x.slice(), positions: system.positions.slice(), coils: this.coils.slice(), initial: system.numbers.pickedUp.slice() };
+      this.#base = { x: system.x.slice(), positions: system.positions.slice(), coils: this.coils.slice(), initial: starting };
     }
     this.#isFirst = false;
     return finish(system, settled, effort);

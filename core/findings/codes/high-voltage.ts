@@ -28,13 +28,6 @@ const networkRows: readonly Row[] = [
     whatToDo: 'Add the battery modules and their cells.',
   },
   {
-    code: 'high-voltage.pack-is-one-string', title: 'The pack has two ends', formula: 'with every contact closed and every fuse whole, the cells joined by metal have one positive and one negative end',
-    sources: ['common-practice'], why: 'A string with loose ends carries nothing where the builder expects it, and live ends where nobody expects them.',
-    whenBroken: 'fix', nearMargin: 0,
-    wording: { holds: 'The modules {modules} form one pack with two ends.', broken: 'The modules {modules} are joined, but with more than two ends, or in a closed loop.', unknown: 'The ends of the pack are not known.' },
-    whatToDo: 'Join the open ends with a busbar or cable, or take out the run that closes the loop.',
-  },
-  {
     code: 'high-voltage.fault-computed', title: 'Fault currents can be computed', formula: 'the network with a bolted short settles',
     sources: ['common-practice'], why: 'A fuse can only be chosen against a fault current that is known.',
     whenBroken: 'fix', nearMargin: 0,
@@ -49,15 +42,15 @@ const networkRows: readonly Row[] = [
     whatToDo: 'Wire it, or add the mode that uses it.',
   },
   {
-    code: 'high-voltage.pack-terminals-protected', title: 'A short across the pack’s own ends melts a fuse', formula: 'fuses in the loop of a bolted short across the ends of the string, 1 or more',
-    sources: ['common-practice'], why: 'Between the last module and the first fuse nothing opens: a dropped tool there burns until metal is gone.',
+    code: 'high-voltage.pack-terminals-protected', title: 'A short across the pack’s own ends melts a fuse', formula: 'fuses in the loop of a bolted short across the ends of the string, 1 or more; without one, `watch` as long as the conductors from one end to its first fuses are 0.5 m or less, `fix` beyond',
+    sources: ['common-practice', 'abyc-e-11'], why: 'Between the last module and the first fuse nothing opens: a dropped tool or a chafed lead there burns until metal is gone. 0.5 m is our border; ABYC E-11 (boats) lets 0.18 m pass bare and 1.83 m in a sheath (from memory).',
     whenBroken: 'fix', nearMargin: 0,
     wording: {
       holds: 'A short from the positive end at {about} to {other_end} would drive {fault} at most, through {value} fuse(s).',
-      broken: 'A short from the positive end at {about} to {other_end} would drive {fault}, and no fuse lies in that loop.',
+      broken: 'A short from {positive_end} to {other_end} would drive {fault}, and no fuse lies in that loop. Before the first fuse lie {bare}, {length} in all: the whole of it must be covered and kept apart from the other pole.',
       unknown: 'What a short across the pack’s ends drives is not known.',
     },
-    whatToDo: 'Put a fuse into the middle of the string (a fused service disconnect does it), or keep the way from each end to its first fuse short, covered, and apart from the other pole.',
+    whatToDo: 'Put a fuse into the middle of the string (a fused service disconnect does it). Else bring the first fuse as close to its end module as it goes, inside the same enclosure, and cover the terminals and the lead between them; no unfused lead leaves the enclosure.',
   },
 ];
 
@@ -180,7 +173,7 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Set and test those limits, or use a full-range fuse; then this stays as a reminder.',
   },
   {
-    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ current that surely opens it (IEC 60269-1 gate: 5 s; blade: 6 × rating, 1 s)',
+    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ current that surely opens it (the smaller of the IEC 60269-1 gate, 5 s, and √(melting I²t/10 ms); blade: 6 × rating, 1 s)',
     sources: ['iec-60269-1', 'iso-8820-3'], why: 'A fault that the fuse takes for a load burns for minutes.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
@@ -248,18 +241,18 @@ const runRows: readonly Row[] = [
     whatToDo: 'Ease the bend or reroute.',
   },
   {
-    code: 'high-voltage.run-has-protection', title: 'A fuse lies in series with every run', formula: 'fuses that melt in series with the run, in every fault beyond it, 1 or more',
+    code: 'high-voltage.run-has-protection', title: 'A fuse ends every fault of every run', formula: 'fuses that melt in series with the run, in every fault beyond it, 1 or more; several that only together interrupt the fault (one in each parallel string) count as 1',
     sources: ['iec-60364-4-43', 'common-practice'], why: 'A shorted run without a fuse is heated by the whole pack until it burns.',
     whenBroken: 'stop', nearMargin: 0,
     wording: {
-      holds: 'In every fault that {about} carries, {value} fuse(s) lie in series with it.',
-      broken: 'A short at {at} drives {fault} through {about}, and no fuse lies in series with it.',
+      holds: 'In every fault that {about} carries, {value} fuse(s) in series with it, or fuses that together end the fault, open.',
+      broken: 'A short at {at} drives {fault} through {about}, and no fuse ends it.',
       unknown: 'Whether a fuse protects {about} is not known.',
     },
     whatToDo: 'Put a fuse at the end of the run that faces the pack.',
   },
   {
-    code: 'high-voltage.run-short-circuit', title: 'The fuse opens before a short damages the conductor', formula: 'I²t let through ≤ K²S² ln((θf + β)/(θi + β)), from the working temperature to the short-circuit temperature',
+    code: 'high-voltage.run-short-circuit', title: 'The fuse opens before a short damages the conductor', formula: 'I²t let through ≤ K²S² ln((θf + β)/(θi + β)), from the working temperature to the short-circuit temperature; of several fuses that end the fault together (Σ √I²t)²',
     sources: ['iec-60949', 'iec-60364-4-43'], why: 'Past its short-circuit temperature the insulation is gone, and the next fault is to the chassis or to a hand.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
@@ -267,7 +260,7 @@ const runRows: readonly Row[] = [
       broken: 'A short at {at} ({fault}) puts {value} through {about} ({fuse}, {ending}); it stands only {limit}.',
       unknown: 'What a short at {at} ({fault}) puts through {about} before a fuse has opened is not known.',
     },
-    whatToDo: 'Use a fuse with a smaller clearing integral, or a larger cross-section.',
+    whatToDo: 'Use a fuse with a smaller clearing integral, a larger cross-section, or for a thin branch a fuse of its own where it leaves the thick one.',
   },
   {
     code: 'high-voltage.run-overload', title: 'The fuse protects the run against overload', formula: 'fuse rating In ≤ Iz and I2 ≤ 1.45 Iz, Iz what the run may carry for good where it lies',
@@ -336,7 +329,7 @@ const contactorRows: readonly Row[] = [
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
       holds: '{about} meets no fault that it would have to break beyond its ability: worst ratio {value} (short at {at}, {fault}; fuse done in {fuse_time}).',
-      broken: '{about} could open into {fault} (short at {at}): it can break {breaking}, and the fuse in series is done in {fuse_time}. Ratio {value}, {limit} at most.',
+      broken: '{about} could open into {fault} (short at {at}) when its coil is switched off at that moment: it can break {breaking}, and the fuse is done in {fuse_time}. Ratio {value}, {limit} at most.',
       unknown: 'Whether {about} finds a fault already ended by a fuse when it opens is not known.',
     },
     whatToDo: 'Use a faster fuse in series, a contactor with a larger breaking current or a slower release, or delay its opening on overcurrent until the fuse is done.',

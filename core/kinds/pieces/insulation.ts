@@ -12,16 +12,16 @@ export const insulationFields = (row: string) => ({
 }) as const;
 
 export const filterFields = {
-  y_capacitance: optional('capacitance', 'filter capacitor from each high-voltage pole to the case; silent: there is none', { example: '0.22 µF label', minimum: 0, maximum: 1e-3, aboveMinimum: true }),
+  y_capacitance: optional('capacitance', 'filter capacitor from each high-voltage pole to the case, 0 F when it has none; silent: not known', { example: '0.22 µF label', minimum: 0, maximum: 1e-3 }),
 } as const;
 
 type InsulationValues = RealisedFields<ReturnType<typeof insulationFields>> & { readonly y_capacitance?: number | undefined };
 
-/** Elements `leak_<port>` and, where there is a filter, `filter_<port>`, from each pole to the chassis. */
+/** Elements `leak_<port>` and, where a filter is declared, `filter_<port>`, from each pole to the chassis. */
 export function wireInsulation(fields: InsulationValues, wiring: Wiring, ports: readonly string[] = ['pos', 'neg']): void {
   for (const port of ports) {
     wiring.resistor(`leak_${port}`, wiring.port(port), wiring.chassis, fields.insulation_resistance);
-    if (fields.y_capacitance !== undefined) wiring.capacitor(`filter_${port}`, wiring.port(port), wiring.chassis, fields.y_capacitance);
+    if (fields.y_capacitance !== undefined && fields.y_capacitance > 0) wiring.capacitor(`filter_${port}`, wiring.port(port), wiring.chassis, fields.y_capacitance);
   }
 }
 

@@ -49,14 +49,14 @@ export const tractionPorts = (fields: Partial<TractionValues>): readonly Port[] 
   ...interlockPorts(fields),
 ];
 
-/** Elements `link`, `bleeder`, `discharge`, `leak_pos`, `leak_neg`, `filter_pos`, `filter_neg`, `stage` while it draws, and those of the 12 V side. */
+/** Elements `link`, `bleeder`, `discharge`, `leak_pos`, `leak_neg`, `filter_pos`, `filter_neg`, `stage` (draws what is asked, 0 W at rest), and those of the 12 V side. */
 export function wireTraction(fields: TractionValues, asked: TractionAsked, wiring: Wiring): void {
   const [pos, neg] = [wiring.port('pos'), wiring.port('neg')];
   wireLink(fields, wiring);
   wireInsulation(fields, wiring);
   const discharge = dischargeResistance(fields);
   if (discharge !== undefined) wiring.switch('discharge', pos, neg, asked.discharge === true, discharge);
-  if (asked.draw !== undefined && asked.draw !== 0) wiring.powerLoad('stage', pos, neg, asked.draw, stageKnee(fields));
+  wiring.powerLoad('stage', pos, neg, asked.draw ?? 0, stageKnee(fields));
   wireControlSupply(fields, wiring);
   wireCan(fields, wiring);
   wireInterlock(fields, true, wiring);

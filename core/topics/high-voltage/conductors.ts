@@ -7,9 +7,10 @@ import type { Car, CarPart, CarRun } from '../../car/car.ts';
 import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { dropLimits } from '../../physics/voltage-drop.ts';
-import type { RestSolved } from '../../solve/rest-result.ts';
 import { knownOf, type Known } from './fault-currents.ts';
 import { runCapacity, sharedHeating, steadyRunTemperature } from './heating-memo.ts';
+import type { Picture } from './metal-paths.ts';
+import { metalPaths } from './metal-paths.ts';
 import { continuousCurrent, shortCurrents } from './mode-currents.ts';
 import type { Packs } from './pack-ends.ts';
 import { runHeating, stockPath } from './run-heating.ts';
@@ -46,10 +47,10 @@ export function studyConductors(car: Car, ask: Network, known: Known = knownOf(c
     checks.push(...mechanicalAndVoltage(car, run, known));
   }
   const drops: EquipmentDrop[] = [];
-  const precharge = [...car.parts.values()].flatMap(({ name, roles }) => (roles.prechargeResistor ? [`${name}.${roles.prechargeResistor.contactElement}`] : []));
-  const direct = known.modes.flatMap(({ mode, solved }) => (solved && !precharge.some((id) => solved.stateOf(id) === 'closed') ? [{ mode, solved }] : []));
+  const paths = metalPaths(car, ask);
+  const pictures = known.modes.flatMap(({ mode }) => { const here = paths.pictureOf(mode); return here ? [{ mode, here }] : []; });
   for (const part of car.parts.values()) {
-    const drop = dropTo(part, known.packs, direct);
+    const drop = dropTo(part, known.packs, pictures);
     if (!drop) continue;
     drops.push(drop);
     checks.push({
@@ -117,20 +118,22 @@ function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly
   return checks;
 }
 
-/** Voltage lost on the way to a part in its heaviest mode. Undefined when no mode feeds it. */
-function dropTo(part: CarPart, packs: Packs, modes: readonly { readonly mode: string; readonly solved: RestSolved }[]): EquipmentDrop | undefined {
+/**
+ * Voltage lost on the way to a part in its heaviest mode, 0 when the part only ever feeds the battery. Undefined when no mode joins
+ * both its poles to the battery by metal: precharge, by resistor or converter, does not.
+ */
+function dropTo(part: CarPart, packs: Packs, modes: readonly { readonly mode: string; readonly here: Picture }[]): EquipmentDrop | undefined {
   const link = part.roles.dcLink;
   if (!link) return undefined;
   const [positive, negative] = [`${part.name}.${link.positive}`, `${part.name}.${link.negative}`];
   let worst: EquipmentDrop | undefined;
-  for (const { mode, solved } of modes) {
+  for (const { mode, here: { live, metal, solved } } of modes) {
     for (const pack of packs.packs) {
-      const island = solved.islandOf(positive);
-      if ([negative, pack.positive, pack.negative].some((node) => solved.islandOf(node) !== island)) continue;
+      if (metal.same(positive, negative) || [positive, negative, pack.negative].some((node) => !live.same(node, pack.positive))) continue;
       const battery = solved.voltageOf(pack.positive) - solved.voltageOf(pack.negative);
       const here = solved.voltageOf(positive) - solved.voltageOf(negative);
       if (!(battery > 0) || here < battery / 2) continue;
-      const drop = Math.abs(battery - here);
+      const drop = Math.max(0, battery - here);
       if (!worst || drop / battery > worst.share) worst = { part: part.name, mode, drop, share: drop / battery };
     }
   }

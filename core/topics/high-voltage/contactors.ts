@@ -85,9 +85,11 @@ function faultCheck(part: CarPart, contact: SwitchingRole, id: string, { faults 
     const through = Math.abs(fault.currentOf(id));
     if (through < CARRIES_SHARE * fault.current) continue;
     carries = true;
-    const inSeries = fusesInSeries(through, fault.openings);
+    const single = fusesInSeries(through, fault.openings);
+    const inSeries = single.length > 0 ? single : fault.cut();
     const times = inSeries.map(({ clearingTime }) => clearingTime).filter((time) => time !== undefined);
-    const cleared = times.length > 0 ? Math.min(...times) : undefined;
+    // any one in series ends it; of several that end it together the last does
+    const cleared = times.length === 0 ? undefined : single.length > 0 ? Math.min(...times) : times.length === inSeries.length ? Math.max(...times) : undefined;
     const ratios = [
       ...(contact.breakingCurrent !== undefined && contact.breakingCurrent > 0 ? [through / contact.breakingCurrent] : []),
       ...(cleared !== undefined && release !== undefined && release > 0 ? [cleared / release] : []),

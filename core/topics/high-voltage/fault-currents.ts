@@ -14,6 +14,9 @@ import type { HeatingMemo } from './heating-memo.ts';
 import type { ModeAnswer } from './mode-currents.ts';
 import { modeAnswers, whyNot } from './mode-currents.ts';
 import { CARRIES_SHARE, carriesHighVoltage, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
+import { fuseCut } from './fuse-cut.ts';
+import { metalPaths } from './metal-paths.ts';
+import { SHORT_LEAD, unfusedEnd } from './unfused-ends.ts';
 import type { PackEnds, Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
 
@@ -21,8 +24,6 @@ export { CARRIES_SHARE } from './fuse-in-fault.ts';
 
 /** Resistance of a bolted short [ohm]; our choice. */
 const BOLTED = 1e-4;
-/** Voltage class A ends here [V] (ISO 6469-3, UN R100): what cannot exceed it is not looked at as a pack here. */
-const CLASS_A = 60;
 
 export interface FaultCase {
   /** part across whose poles the short lies; for the pack its positive end module */
@@ -47,6 +48,8 @@ export interface FaultCase {
   readonly currentOf: (id: string) => number;
   /** fuses and other protection that carry it */
   readonly openings: readonly Opening[];
+  /** fuses that end it together, see `fuse-cut.ts`; empty: not even all of them do */
+  readonly cut: () => readonly Opening[];
 }
 
 export interface FailedFault { readonly at: string; readonly end: ExtremeState; readonly why: string }
@@ -90,9 +93,6 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
   if (packs.packs.length === 0 && [...car.parts.values()].some(({ ports }) => ports.some(({ carries }) => carries === 'high_voltage'))) {
     checks.push({ code: 'high-voltage.pack-known', about: [], sense: 'is_true', needs: packs.missing.length > 0 ? packs.missing : ['parts'] });
   }
-  for (const pack of packs.packs) {
-    if (pack.maximumVoltage > CLASS_A) checks.push({ code: 'high-voltage.pack-is-one-string', about: [pack.modules[0]!], value: pack.isOneString ? 1 : 0, limit: 1, sense: 'is_true', details: { modules: pack.modules.join(', ') } });
-  }
   for (const { at, end, why } of faults.failed) checks.push({ code: 'high-voltage.fault-computed', about: [at], variant: end, value: 0, limit: 1, sense: 'is_true', details: { reason: why } });
   for (const part of faults.notReached) checks.push({ code: 'high-voltage.fault-current-known', about: [part], sense: 'at_most', needs: packs.missing.length > 0 ? packs.missing : ['modes'] });
 
@@ -104,13 +104,23 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
   for (const fault of faults.cases) {
     if (fault.where !== 'pack' || fault.end !== 'high') continue;
     const opens = fault.openings.filter(({ fuse }) => fuse.opensByHeat);
+    const pack = packs.packs.find(({ positive }) => positive === fault.positive);
+    const bare = pack && unfusedEnd(car, metalPaths(car, ask), pack);
     checks.push({
       code: 'high-voltage.pack-terminals-protected', about: [fault.at], value: opens.length, limit: 1, sense: 'at_least', quantity: 'number',
-      details: { fault: { value: fault.current, quantity: 'current' }, other_end: fault.negative },
+      ...(bare?.length !== undefined && bare.length <= SHORT_LEAD ? { levelWhenBroken: 'watch' as const } : {}),
+      details: {
+        fault: { value: fault.current, quantity: 'current' }, positive_end: fault.positive, other_end: fault.negative,
+        bare: bare === undefined || bare.runs.length === 0 ? 'the terminals alone' : bare.runs.length > MOST_NAMED ? `${bare.runs.length} runs` : bare.runs.join(', '),
+        ...(bare?.length === undefined ? { length: 'an unknown length' } : { length: { value: bare.length, quantity: 'length' } as const }),
+      },
     });
   }
   return { results, checks };
 }
+
+/** More runs than this are counted, not named. */
+const MOST_NAMED = 6;
 
 interface FaultPoint { readonly at: string; readonly where: FaultCase['where']; readonly positive: string; readonly negative: string }
 
@@ -145,8 +155,10 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
         const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...extremeStates[end] };
         const answer = ask.solve(state);
         if (answer.outcome === 'solved') {
-          const fault = faultCase(car, point, end, mode, answer, runsAt, cells[end], protection);
-          if (fault) cases.push(fault);
+          const loop = faultLoop(car, point, answer, runsAt, cells[end]);
+          if (!loop) continue;
+          const openings = openingsIn(loop, protection);
+          cases.push({ ...point, end, mode, ...loop, openings, cut: once(() => fuseCut(openings, feedsWithout(car, ask, mode, point))) });
         } else failed.push({ at: point.at, end, why: whyNot(answer) });
       }
     }
@@ -235,8 +247,22 @@ function runsByNode(car: Car): RunsAt {
   return at;
 }
 
+/** Whether the pack still feeds a fault with some elements open. */
+function feedsWithout(car: Car, ask: Network, mode: string | undefined, { positive, negative }: FaultPoint): (open: readonly string[]) => boolean {
+  const paths = metalPaths(car, ask);
+  const here = paths.pictureOf(mode);
+  return (open) => here === undefined || paths.liveWithout(here, open).same(positive, negative);
+}
+
+function once<T>(compute: () => T): () => T {
+  let value: { readonly is: T } | undefined;
+  return () => (value ??= { is: compute() }).is;
+}
+
+type FaultLoop = Pick<FaultCase, 'current' | 'voltage' | 'resistance' | 'inductance' | 'currentOf' | 'lengthMissing'>;
+
 /** @returns undefined when next to nothing flows: the mode's contacts do not carry the fault after all */
-function faultCase(car: Car, point: FaultPoint, end: ExtremeState, mode: string | undefined, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[], protection: readonly Protection[]): FaultCase | undefined {
+function faultLoop(car: Car, point: FaultPoint, answer: RestSolved, runsAt: RunsAt, modules: readonly ModuleVoltage[]): FaultLoop | undefined {
   const current = Math.abs(answer.currentOf('bridge 1'));
   if (!(current > 1)) return undefined;
   // what the cells give, shared out over the current of the short: their electromotive force in the loop
@@ -253,8 +279,7 @@ function faultCase(car: Car, point: FaultPoint, end: ExtremeState, mode: string 
     if (run.length === undefined) lengthMissing.push(run.name);
     else inductance += runInductance(run.length) * share * share;
   }
-  const loop = { current, voltage, resistance: voltage / current, inductance, currentOf: answer.currentOf };
-  return { ...point, end, mode, ...loop, lengthMissing, openings: openingsIn(loop, protection) };
+  return { current, voltage, resistance: voltage / current, inductance, currentOf: answer.currentOf, lengthMissing };
 }
 
 /** Current out of a module's positive terminal: into the runs there, and into the short when it lies on that terminal. */

@@ -83,34 +83,62 @@ export function fusesInSeries(through: number, openings: readonly Opening[]): re
 }
 
 export type LetThroughTo =
-  | { readonly outcome: 'energy'; /** [A2.s] through the run */ readonly energy: number; readonly fuse: string; readonly isCleared: boolean }
+  | { readonly outcome: 'energy'; /** [A2.s] through the run */ readonly energy: number; /** its name, or the names of those that end it together */ readonly fuse: string; readonly isCleared: boolean }
   | { readonly outcome: 'needs'; readonly needs: readonly string[] }
-  /** nothing that melts is in series */
+  /** nothing that melts ends it */
   | { readonly outcome: 'unprotected'; readonly hasPyrotechnic: boolean };
 
 /**
- * I²t that a fault puts through a conductor before a fuse in series with it has ended the fault.
+ * I²t that a fault puts through a conductor before a fuse in series with it, or several together, have ended the fault.
  *
  * A fuse that melts too slowly for its I²t to hold counts as not having opened within five seconds, the longest that the
  * adiabatic withstand is defined for.
  *
  * @param through  current of the fault in the conductor [A]
+ * @param cut      fuses that end the fault together, asked for when none in series does alone
  */
-export function letThroughTo(through: number, openings: readonly Opening[]): LetThroughTo {
+export function letThroughTo(through: number, openings: readonly Opening[], cut: () => readonly Opening[] = () => []): LetThroughTo {
   const fuses = fusesInSeries(through, openings);
-  if (fuses.length === 0) return { outcome: 'unprotected', hasPyrotechnic: openings.some((opening) => opening.through >= 0.99 * through) };
+  if (fuses.length === 0) {
+    const together = cut();
+    return together.length > 0 ? letThroughTogether(through, together) : { outcome: 'unprotected', hasPyrotechnic: openings.some((opening) => opening.through >= 0.99 * through) };
+  }
   let least: { energy: number; fuse: string; isCleared: boolean } | undefined;
   const needs: string[] = [];
-  for (const { fuse, through: carried, melting } of fuses) {
-    const { meltingEnergy, clearingEnergy } = fuse.role;
-    if (meltingEnergy === undefined) needs.push(`parts.${fuse.part}.melting_energy`);
-    if (clearingEnergy === undefined) needs.push(`parts.${fuse.part}.clearing_energy`);
-    if (!melting || clearingEnergy === undefined) continue;
+  for (const opening of fuses) {
+    const own = energyOf(opening);
+    needs.push(...own.needs);
+    if (own.energy === undefined) continue;
     // a fuse that carries more than this conductor lets through the same share squared
-    const share = through / carried;
-    const isCleared = melting.outcome === 'melts';
-    const energy = isCleared ? clearingEnergy * share * share : through * through * ADIABATIC_TIME_LIMIT;
-    if (!least || energy < least.energy) least = { energy, fuse: fuse.part, isCleared };
+    const share = through / opening.through;
+    const energy = own.energy * share * share;
+    if (!least || energy < least.energy) least = { energy, fuse: opening.fuse.part, isCleared: own.isCleared };
   }
   return least ? { outcome: 'energy', ...least } : { outcome: 'needs', needs };
+}
+
+/**
+ * Several fuses end the fault, each with its own current until it opens. The conductor carries at most their sum, and the root of
+ * the I²t of a sum is at most the sum of the roots (Minkowski), whatever the order in which they open.
+ */
+function letThroughTogether(through: number, together: readonly Opening[]): LetThroughTo {
+  const own = together.map(energyOf);
+  const needs = own.flatMap((one) => one.needs);
+  if (needs.length > 0) return { outcome: 'needs', needs };
+  const roots = own.reduce((sum, { energy }) => sum + Math.sqrt(energy ?? 0), 0);
+  const share = Math.min(1, through / together.reduce((sum, opening) => sum + opening.through, 0));
+  return { outcome: 'energy', energy: (share * roots) ** 2, fuse: namesOf(together), isCleared: own.every(({ isCleared }) => isCleared) };
+}
+
+/** I²t that a fuse lets through itself [A2.s]; undefined when its sheet does not say. */
+function energyOf({ fuse: { part, role: { meltingEnergy, clearingEnergy } }, melting, through }: Opening): { readonly energy: number | undefined; readonly isCleared: boolean; readonly needs: readonly string[] } {
+  const needs = [...(meltingEnergy === undefined ? [`parts.${part}.melting_energy`] : []), ...(clearingEnergy === undefined ? [`parts.${part}.clearing_energy`] : [])];
+  const isCleared = melting?.outcome === 'melts';
+  const energy = !melting || clearingEnergy === undefined ? undefined : isCleared ? clearingEnergy : through * through * ADIABATIC_TIME_LIMIT;
+  return { energy, isCleared, needs };
+}
+
+/** `F_A and F_B` */
+export function namesOf(openings: readonly Opening[]): string {
+  return openings.map(({ fuse }) => fuse.part).join(' and ');
 }

@@ -139,7 +139,9 @@ function checksOf(mode: string, insulated: readonly Insulated[], result: Isolati
       details: { where, pole: weakerPole(result), voltage: volts },
     },
     {
-      code: 'high-voltage.touch-energy', about, value: result.touchEnergy, limit: TOUCH_ENERGY_LIMIT, sense: 'at_most', quantity: 'energy', ...needsOf(silentFilters),
+      code: 'high-voltage.touch-energy', about, value: result.touchEnergy, limit: TOUCH_ENERGY_LIMIT, sense: 'at_most', quantity: 'energy',
+      // what is not declared only adds to it
+      ...needsOf(result.touchEnergy > TOUCH_ENERGY_LIMIT ? [] : silentFilters),
       details: { where, voltage: volts, held: { value: result.touchEnergy, quantity: 'energy' }, capacitance: { value: result.capacitance, quantity: 'capacitance' }, above_sixty: { value: result.touchEnergyAbove60, quantity: 'energy' } },
     },
   ];

@@ -56,6 +56,8 @@ export interface MetalPaths {
   readonly cellTerminals: readonly string[];
   /** the packs of the car, worked out once; none while the values of a module or cell are missing */
   readonly packs: Packs;
+  /** as `live`, with these elements (`Part.element`) open too */
+  readonly liveWithout: (here: Picture, open: readonly string[]) => Groups;
   /** for other questions than a mode: groups over the branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
   /** the same over all metal of the car, whether or not it could be joined to the cells */
@@ -83,6 +85,12 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
     },
     cellTerminals,
     packs: packsOf(car),
+    liveWithout: (here, open) => {
+      const key = `${here.signature} ${open.join(' ')}`;
+      let groups = layout.without.get(key);
+      if (!groups) layout.without.set(key, (groups = groupsOver(layout.branches, points, (branch) => here.isClosed(branch) && !open.includes(branch.id))));
+      return groups;
+    },
     groups: (joins) => groupsOver(branches, points, joins),
     groupsOfAll: (joins) => groupsOver(layout.all, points, joins),
     likeMode: (mode) => {
@@ -128,6 +136,8 @@ interface Layout {
   readonly cellTerminals: readonly string[];
   /** groups by the signature of the closed contacts */
   readonly groups: Map<string, Pick<Picture, 'metal' | 'live'>>;
+  /** the same with more elements open */
+  readonly without: Map<string, Groups>;
 }
 
 const layouts = new WeakMap<Build, Layout[]>();
@@ -155,7 +165,7 @@ function newLayout(car: Car, ids: readonly string[]): Layout {
   const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
   const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
   const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
-  return { ids, points, all, branches, cellTerminals, groups: new Map() };
+  return { ids, points, all, branches, cellTerminals, groups: new Map(), without: new Map() };
 }
 
 function branchesOf(car: Car, ids: readonly string[], pointOf: (node: string) => number): readonly Branch[] {

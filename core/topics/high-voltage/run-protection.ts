@@ -1,6 +1,6 @@
 /**
- * Does something open before a high-voltage run is damaged: a fuse in series in every fault, its let-through against the
- * conductor's short-circuit withstand, its rating against what the run may carry for good.
+ * Does something open before a high-voltage run is damaged: a fuse in series in every fault (or several that end it together), its
+ * let-through against the conductor's short-circuit withstand, its rating against what the run may carry for good.
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarRun } from '../../car/car.ts';
@@ -8,7 +8,7 @@ import type { Check } from '../../findings/finding.ts';
 import { allowedHeating } from '../../physics/adiabatic.ts';
 import { overloadRule } from '../../physics/cable-overload.ts';
 import { knownOf, type FaultCase, type Known } from './fault-currents.ts';
-import { CARRIES_SHARE, fusesInSeries, letThroughTo } from './fuse-in-fault.ts';
+import { CARRIES_SHARE, fusesInSeries, letThroughTo, namesOf } from './fuse-in-fault.ts';
 import { runCapacity, steadyRunTemperature } from './heating-memo.ts';
 import { continuousCurrent } from './mode-currents.ts';
 import { runHeating } from './run-heating.ts';
@@ -49,8 +49,9 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
   for (const fault of cases) {
     const through = Math.abs(fault.currentOf(run.name));
     faultCurrent = Math.max(faultCurrent, through);
-    const result = letThroughTo(through, fault.openings);
-    if (fault.where === 'equipment') fewest = Math.min(fewest, fusesInSeries(through, fault.openings).length);
+    const result = letThroughTo(through, fault.openings, fault.cut);
+    // several that end it together count as one
+    if (fault.where === 'equipment') fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(through, fault.openings).length));
     if (result.outcome === 'needs') result.needs.forEach((path) => needs.add(path));
     if (result.outcome === 'unprotected' && fault.where === 'equipment' && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
     if (result.outcome === 'energy' && (!worst || result.energy > worst.energy)) worst = { energy: result.energy, fuse: result.fuse, isCleared: result.isCleared, at: fault.at, through };
@@ -85,16 +86,22 @@ function withstandOf(car: Car, run: CarRun, known: Known): number | undefined {
   return allowedHeating(conductor.area, conductor.material, start, Math.min(conductor.shortCircuitTemperature, HOTTEST_END));
 }
 
-/** The fuse with the smallest rating in series, for the share of its current that passes here, against what the run may carry. */
+/**
+ * The fuse with the smallest rating in series, for the share of its current that passes here, against what the run may carry;
+ * of fuses that end a fault only together, the sum of their ratings.
+ */
 function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known): readonly Check[] {
   const fault = cases.find(({ where, end }) => where === 'equipment' && end === 'high');
   if (!fault || !run.conductor) return [];
   const through = Math.abs(fault.currentOf(run.name));
   let least: { rating: number; ratio: number; fuse: string } | undefined;
-  for (const { fuse: { part, role }, through: carried } of fusesInSeries(through, fault.openings)) {
-    if (role.style !== 'full_range' && role.style !== 'blade') continue;
-    const rating = role.rating * (through / carried);
-    if (rating > 0 && (!least || rating < least.rating)) least = { rating, ratio: openingRatios[role.style], fuse: part };
+  const inSeries = fusesInSeries(through, fault.openings);
+  const ways = inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()];
+  for (const way of ways) {
+    const ratios = way.map(({ fuse: { role: { style } } }) => (style === 'full_range' || style === 'blade' ? openingRatios[style] : undefined));
+    if (way.length === 0 || ratios.includes(undefined)) continue;
+    const rating = way.reduce((sum, { fuse }) => sum + fuse.role.rating, 0) * (through / way.reduce((sum, one) => sum + one.through, 0));
+    if (rating > 0 && (!least || rating < least.rating)) least = { rating, ratio: Math.max(...ratios.map((ratio) => ratio ?? 0)), fuse: namesOf(way) };
   }
   if (!least) return [];
   const heating = runHeating(car, run);
