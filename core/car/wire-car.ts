@@ -26,17 +26,25 @@ export interface WiredCar {
   readonly notWired: readonly { readonly part: string; readonly missing: readonly string[] }[];
 }
 
+/** Parts wired already in this draw, by settings and conditions: most parts are asked the same in every mode. */
+export type WiredParts = Map<string, PartWires>;
+
+interface PartWires { readonly elements: readonly Element[]; readonly insides: readonly string[]; readonly probed: readonly string[]; readonly isWhole: boolean }
+
 /**
  * The network of the car in a state.
+ *
+ * @param memory  of the same car only; absent: nothing is remembered
  * Errors: throws for a mode, part or failure that the car does not have; the caller checks names that came from a person.
  */
-export function wireCar(car: Car, state: State): WiredCar {
+export function wireCar(car: Car, state: State, memory: WiredParts = new Map()): WiredCar {
   const elements: Element[] = [];
   const nodes: string[] = [REFERENCE_NODE];
   const points: string[] = [REFERENCE_NODE];
   const notWired: { part: string; missing: readonly string[] }[] = [];
   const settingsOf = settingsIn(car, state);
   const conditions = conditionsIn(car, state);
+  const conditionsKey = conditions === car.conditions ? '' : `${conditions.stateOfCharge} ${conditions.cellTemperature}`;
 
   for (const part of car.parts.values()) {
     for (const port of part.ports) {
@@ -44,15 +52,18 @@ export function wireCar(car: Car, state: State): WiredCar {
       nodes.push(node);
       points.push(node);
     }
-    const now = part.now(settingsOf(part.name), conditions);
-    if (part.missing.length > 0 || (part.cell !== undefined && now.cell === undefined)) {
-      notWired.push({ part: part.name, missing: part.missing });
-      continue;
-    }
+    const settings = settingsOf(part.name);
+    const key = settings === NO_SETTINGS && (conditionsKey === '' || part.cell === undefined) ? part.name : `${part.name} ${conditionsKey} ${JSON.stringify(settings)}`;
+    let wires = memory.get(key);
+    if (!wires) memory.set(key, (wires = wirePart(part, settings, conditions)));
+    if (!wires.isWhole) notWired.push({ part: part.name, missing: part.missing });
+    nodes.push(...wires.insides);
+    points.push(...wires.probed);
     const first = elements.length;
-    part.kind.wire(now, partWiring(part, elements, nodes, points));
+    for (const element of wires.elements) elements.push(element);
     for (const failure of state.failures ?? []) {
-      if (failure.part !== part.name) continue;
+      if (failure.part !== part.name || !wires.isWhole) continue;
+      const now = part.now(settings, conditions);
       const declared = failuresOf(part.kind, now).find(({ code }) => code === failure.failure);
       if (!declared) throw new Error(`part ${part.name} has no failure ${failure.failure}`);
       for (const change of declared.changes(now)) applyChange(elements, first, part.name, change);
@@ -62,6 +73,16 @@ export function wireCar(car: Car, state: State): WiredCar {
   const without = new Set(state.without);
   for (const run of car.runs.values()) if (!without.has(run.name)) elements.push(runElement(run, state.conductorTemperature ?? COLD_CONDUCTOR));
   return bridged({ network: { nodes, elements }, points, notWired }, state);
+}
+
+function wirePart(part: CarPart, settings: Plain, conditions: Conditions): PartWires {
+  const now = part.now(settings, conditions);
+  if (part.missing.length > 0 || (part.cell !== undefined && now.cell === undefined)) return { elements: [], insides: [], probed: [], isWhole: false };
+  const elements: Element[] = [];
+  const insides: string[] = [];
+  const probed: string[] = [];
+  part.kind.wire(now, partWiring(part, elements, insides, probed));
+  return { elements, insides, probed, isWhole: true };
 }
 
 /** What a state lays across or leaves out, on top of a car that is wired without it. What is left out stays in its place, taking nothing. */
@@ -102,14 +123,19 @@ export function settingsIn(car: Car, state: State): (part: string) => Plain {
   const mode = state.mode === undefined ? undefined : car.modes.get(state.mode);
   if (state.mode !== undefined && !mode) throw new Error(`the car has no mode ${state.mode}`);
   for (const part of Object.keys(state.set ?? {})) if (!car.parts.has(part)) throw new Error(`the car has no part ${part}`);
-  return (part) => ({ ...mode?.set[part], ...state.set?.[part] });
+  return (part) => {
+    const [ofMode, own] = [mode?.set[part], state.set?.[part]];
+    return own === undefined ? (ofMode ?? NO_SETTINGS) : { ...ofMode, ...own };
+  };
 }
+
+const NO_SETTINGS: Plain = {};
 
 function runElement(run: CarRun, temperature: number): Element {
   return { type: 'resistor', id: run.name, a: run.from, b: run.to, resistance: runResistance(run, temperature) };
 }
 
-function partWiring(part: CarPart, elements: Element[], nodes: string[], points: string[]): Wiring {
+function partWiring(part: CarPart, elements: Element[], insideNodes: string[], probed: string[]): Wiring {
   const id = part.names.of;
   const insides = new Set<string>();
   return {
@@ -122,8 +148,8 @@ function partWiring(part: CarPart, elements: Element[], nodes: string[], points:
     inside: (name, canBeProbed = false) => {
       if (!insides.has(name)) {
         insides.add(name);
-        nodes.push(id(name));
-        if (canBeProbed) points.push(id(name));
+        insideNodes.push(id(name));
+        if (canBeProbed) probed.push(id(name));
       }
       return id(name);
     },

@@ -66,13 +66,23 @@ function rouse(system: NetworkSystem, budget: Budget): boolean {
   for (let k = 0; k < compiled.branchCount; k++) {
     const law = compiled.law[k];
     if (law !== Law.power && law !== Law.draw) continue;
-    if (positions[k] === Position.starved && numbers.amount[k]! > 0) positions[k] = Position.waiting;
+    if (positions[k] === Position.starved && numbers.amount[k]! > 0 && mayRise(system, k)) positions[k] = Position.waiting;
     if (positions[k] === Position.waiting) waiting = true;
   }
   if (!waiting) return true;
   if (!settleCorners(system, budget)) return false;
   system.wakeLoads();
   return true;
+}
+
+/**
+ * Whether a load below its knee could have a higher voltage too. Behind a source of E volts and R ohm that can give it its power,
+ * R is at most E²/4P; as a resistor knee²/P it then shows at least r/(r²/4 + 1) of its knee, r = E/knee. What shows less has nothing behind it.
+ */
+function mayRise(system: NetworkSystem, k: number): boolean {
+  const knee = system.numbers.knee[k]!;
+  const ratio = Math.max(2, (2 * system.largestVoltage) / knee);
+  return system.largestVoltage === 0 || Math.abs(system.voltageAcross(k)) / knee > (0.5 * ratio) / ((ratio * ratio) / 4 + 1);
 }
 
 function settleCorners(system: NetworkSystem, budget: Budget): boolean {
