@@ -22,8 +22,8 @@ export const nominal: ValueOf = (quantity) => quantity.nominal;
 
 export type Plain = Readonly<Record<string, unknown>>;
 
-interface PreparedPart { readonly name: string; readonly kind: Kind; readonly fields: FieldValues; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
-interface PreparedRun { readonly run: BuildRun; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
+interface PreparedPart { readonly name: string; readonly kind: Kind; readonly plan: PlainPlan; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
+interface PreparedRun { readonly run: BuildRun; readonly plan: PlainPlan; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
 
 export interface PreparedCar { readonly build: Build; readonly words: Words; readonly parts: readonly PreparedPart[]; readonly runs: readonly PreparedRun[] }
 
@@ -40,7 +40,7 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     const ports = kind.ports(plain as never);
     for (const port of ports) carries.set(`${part.name}.${port.name}`, port.carries);
     const cell = cellName(kind, plain);
-    parts.push({ name: part.name, kind, fields: part.fields, names: partNames(part.name, ports), ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell });
+    parts.push({ name: part.name, kind, plan: planOf(part.fields), names: partNames(part.name, ports), ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell });
   }
   const runs: PreparedRun[] = [];
   for (const run of build.runs.values()) {
@@ -49,7 +49,7 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     const to = carries.get(`${run.to.part}.${run.to.port}`);
     if (!kind || !from || !to) continue;
     const isHighVoltage = from === 'high_voltage' || to === 'high_voltage';
-    runs.push({ run, kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : from === 'signal' && to === 'signal' ? 'signal' : 'low_voltage' });
+    runs.push({ run, plan: planOf(run.fields), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : from === 'signal' && to === 'signal' ? 'signal' : 'low_voltage' });
   }
   return { build, words, parts, runs };
 }
@@ -82,7 +82,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
 
   const parts = new Map<string, CarPart>();
   for (const prep of prepared.parts) {
-    const fields = plainValues(prep.fields, valueOf);
+    const fields = prep.plan(valueOf);
     const cell = prep.cell === undefined ? undefined : cells.get(prep.cell);
     const missing = cell ? [...prep.missing, ...cell.missing] : prep.missing;
     const now = (settings: Plain, asked: Conditions = here): PartNow<Fields, Fields> =>
@@ -96,8 +96,8 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
   }
 
   const runs = new Map<string, CarRun>();
-  for (const { run, kind, missing, carries } of prepared.runs) {
-    const fields = plainValues(run.fields, valueOf);
+  for (const { run, plan, kind, missing, carries } of prepared.runs) {
+    const fields = plan(valueOf);
     const length = routeLength(fields, parts.get(run.from.part)?.at, parts.get(run.to.part)?.at);
     runs.set(run.name, {
       name: run.name, from: `${run.from.part}.${run.from.port}`, to: `${run.to.part}.${run.to.port}`, kind, carries,
@@ -120,6 +120,30 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
       set: Object.fromEntries(Object.entries(mode.set).map(([part, settings]) => [part, plainValues(settings, valueOf)])),
     }])),
   };
+}
+
+/** Plain values of one group of fields, with what no draw changes made once. */
+type PlainPlan = (valueOf: ValueOf) => Plain;
+
+function planOf(values: FieldValues): PlainPlan {
+  const fixed = plainValues(values, nominal);
+  const moving = Object.entries(values).filter(([, value]) => moves(value));
+  const direct = moving.flatMap(([name, value]): [string, Quantity][] => (isQuantity(value) ? [[name, value]] : []));
+  const nested = moving.filter(([, value]) => !isQuantity(value));
+  if (moving.length === 0) return () => fixed;
+  return (valueOf) => {
+    const plain: Record<string, unknown> = { ...fixed };
+    for (const [name, quantity] of direct) plain[name] = valueOf(quantity);
+    for (const [name, value] of nested) plain[name] = plainValue(value, valueOf);
+    return plain;
+  };
+}
+
+/** Whether a draw may give it another value. */
+function moves(value: FieldValue): boolean {
+  if (typeof value !== 'object') return false;
+  if (isQuantity(value)) return value.shape !== 'exact';
+  return Array.isArray(value) ? value.some((item: FieldValue) => moves(item)) : Object.values(value).some(moves);
 }
 
 /** Quantities become the numbers of the draw; everything else stays. */

@@ -5,6 +5,7 @@ import { askNetwork } from '../car/ask-network.ts';
 import type { AnswerStore } from '../car/ask-network.ts';
 import type { PreparedCar } from '../car/realise.ts';
 import { realise } from '../car/realise.ts';
+import type { Check } from '../findings/finding.ts';
 import { checkKey, marginOf } from '../findings/judge.ts';
 import type { Topic } from '../topics/topic.ts';
 import { drawTable } from './draw-table.ts';
@@ -26,22 +27,39 @@ export type Margins = ReadonlyMap<string, Float64Array>;
  */
 export function sampleMargins(prepared: PreparedCar, topics: readonly Topic[], request: SampleRequest, store: AnswerStore, progress?: (done: number) => void): Margins {
   const table = drawTable([...prepared.build.quantities.values()], request.draws, request.seed);
-  const count = request.end - request.first;
-  const margins = new Map<string, Float64Array>();
+  const rows = marginRows(request.end - request.first);
   for (let draw = request.first; draw < request.end; draw++) {
     const car = realise(prepared, table.valueOf(draw));
     const ask = askNetwork(car, store);
-    for (const topic of topics) {
-      for (const check of topic.study(car, ask).checks) {
-        const key = checkKey(check);
-        let row = margins.get(key);
-        if (!row) margins.set(key, (row = new Float64Array(count).fill(Number.NaN)));
-        row[draw - request.first] = marginOf(check) ?? Number.NaN;
-      }
-    }
+    rows.startDraw();
+    for (const topic of topics) for (const check of topic.study(car, ask).checks) rows.rowOf(check)[draw - request.first] = marginOf(check) ?? Number.NaN;
     progress?.(draw - request.first + 1);
   }
-  return margins;
+  return rows.byKey;
+}
+
+/** Finds the row of a check. Draws make the same checks in the same order, so the place of the last draw is tried before the key. */
+function marginRows(count: number): { readonly byKey: Map<string, Float64Array>; readonly startDraw: () => void; readonly rowOf: (check: Check) => Float64Array } {
+  const byKey = new Map<string, Float64Array>();
+  const places: { readonly check: Check; readonly row: Float64Array }[] = [];
+  let next = 0;
+  return {
+    byKey,
+    startDraw: () => { next = 0; },
+    rowOf: (check) => {
+      const place = places[next];
+      if (place && isSame(place.check, check)) { next++; return place.row; }
+      const key = checkKey(check);
+      let row = byKey.get(key);
+      if (!row) byKey.set(key, (row = new Float64Array(count).fill(Number.NaN)));
+      places[next++] = { check, row };
+      return row;
+    },
+  };
+}
+
+function isSame(a: Check, b: Check): boolean {
+  return a.code === b.code && a.variant === b.variant && a.about.length === b.about.length && a.about.every((name, index) => name === b.about[index]);
 }
 
 /** Joins ranges in the order of their draws. A check that a range never made is absent there. */

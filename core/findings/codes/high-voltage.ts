@@ -267,8 +267,8 @@ const runRows: readonly Row[] = [
     sources: ['iec-60364-4-43'], why: 'Between the run’s capacity and the fuse’s rating lies a current that overheats the run and never opens the fuse.',
     whenBroken: 'watch', nearMargin: 0,
     wording: {
-      holds: 'Fuse {fuse} ({value}) protects {about} against overload; up to {limit} would.',
-      broken: 'Fuse {fuse} ({value}) does not protect {about} against overload: it may carry {capacity}, which asks for {limit} at most. The limits of the equipment must do it.',
+      holds: 'With {value}, {fuse} protects {about} against overload; up to {limit} would.',
+      broken: 'With {value}, {fuse} does not protect {about} against overload: it may carry {capacity}, which asks for {limit} at most. The limits of the equipment must do it.',
       unknown: 'Whether fuse {fuse} protects {about} against overload is not known.',
     },
     whatToDo: 'Use a smaller fuse or a larger cross-section, or make sure that what is connected cannot take more than the run may carry.',

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { carOf, changed, checksOf, highVoltageCar, verdict } from '../../../checks/fixtures/high-voltage-car.ts';
+import { converterCar, prechargeCar } from '../../../checks/fixtures/precharge-car.ts';
 import { studyConductors } from './conductors.ts';
 
 const study = (text: string) => {
@@ -73,6 +74,20 @@ describe('studyConductors', () => {
     expect(of(highVoltageCar, 'voltage-drop', 'INV')).toBe('holds');
     expect(of(w1('stock: thin, length: 12 m'), 'voltage-drop', 'INV')).toBe('broken');
     expect(study(withoutModes).results.drops).toEqual([]);
+  });
+
+  it('takes no voltage drop from a precharge, by resistor or by converter', () => {
+    for (const text of [prechargeCar, converterCar]) {
+      const { results } = study(text);
+      expect(results.drops.map(({ part, mode }) => `${part} ${mode}`)).toEqual(['INV drive', 'DC drive', 'HT drive']);
+      // the precharge converter would leave tens of volts
+      expect(Math.max(...results.drops.map(({ share }) => share))).toBeLessThan(0.03);
+    }
+  });
+
+  it('takes a part that stands above the battery for one that loses nothing', () => {
+    const feeding = study(changed('INV: { draw: 40 kW }', 'INV: { draw: -40 kW }', changed('INV: { draw: 90 kW }', 'INV: { draw: -90 kW }')));
+    expect(feeding.results.drops.find(({ part }) => part === 'INV')).toMatchObject({ drop: 0, share: 0 });
   });
 
   it('judges a bend when there is one', () => {

@@ -100,10 +100,21 @@ runs:
     expect(verdict(checksOf(study(without).checks, 'pack-terminals-protected')[0])).toBe('broken');
   });
 
-  it('say when the battery has loose ends', () => {
-    expect(verdict(checksOf(study(highVoltageCar).checks, 'pack-is-one-string')[0])).toBe('holds');
-    const loose = changed('R4: { from: M3.pos, to: M4.neg,', 'R4: { from: M3.neg, to: M4.neg,');
-    expect(verdict(checksOf(study(loose).checks, 'pack-is-one-string')[0])).toBe('broken');
+  it('leave a short unfused lead to a warning, and not a long one', () => {
+    const fuseInside = ', fuse_rating: 350 A, fuse_style: partial_range, breaking_capacity: 20 kA, minimum_breaking: 900 A, time_constant_rating: 2 ms, melting_energy: 20 kA²s, clearing_energy: 60 kA²s';
+    const atEnd = changed(fuseInside, '');
+    // R5, 100 mm of bar, is all that lies before F1; the negative side has no fuse at all
+    expect(checksOf(study(atEnd).checks, 'pack-terminals-protected')[0]).toMatchObject({ levelWhenBroken: 'watch', details: { bare: 'R5', length: { value: 0.1 }, positive_end: 'M4.pos', other_end: 'M1.neg' } });
+    const far = changed('R5: { from: M4.pos, to: F1.in, stock: bar, length: 100 mm }', 'R5: { from: M4.pos, to: F1.in, stock: thick, length: 800 mm }', atEnd);
+    expect(checksOf(study(far).checks, 'pack-terminals-protected')[0]).not.toHaveProperty('levelWhenBroken');
+    const unknown = changed('R5: { from: M4.pos, to: F1.in, stock: bar, length: 100 mm }', 'R5: { from: M4.pos, to: F1.in, stock: thick }', atEnd);
+    expect(checksOf(study(unknown).checks, 'pack-terminals-protected')[0]).not.toHaveProperty('levelWhenBroken');
+  });
+
+  it('are a matter of class A packs too', () => {
+    const low = highVoltageCar.replaceAll('series: 24 }', 'series: 3 }').replaceAll('minimum_voltage: 200 V', 'minimum_voltage: 20 V').replace('draw: 40 kW', 'draw: 4 kW').replace('draw: 90 kW', 'draw: 6 kW');
+    const { results } = study(low);
+    expect(results.find(({ at, end }) => at === 'INV' && end === 'high')!.current).toBeGreaterThan(3000);
   });
 
   it('say so when a fault cannot be computed', () => {

@@ -49,6 +49,23 @@ describe('a fuse in a fault', () => {
     expect(letThroughTo(4000, openings)).toMatchObject({ fuse: 'G', energy: 900 });
   });
 
+  it('ends a fault together with another: the roots of what each lets through add up', () => {
+    const openings = openingsIn(fault({ 'F.link': 2400, 'G.link': 1600 }), [fuse('F'), fuse('G', { meltingEnergy: 1e4, clearingEnergy: 2e4 })]);
+    expect(letThroughTo(4000, openings)).toMatchObject({ outcome: 'unprotected' });
+    const result = letThroughTo(4000, openings, () => openings);
+    expect(result).toMatchObject({ outcome: 'energy', fuse: 'F and G', isCleared: true });
+    expect(result.outcome === 'energy' && result.energy).toBeCloseTo((Math.sqrt(5e4) + Math.sqrt(2e4)) ** 2, 6);
+    // never less than what flows when they open one after the other: F alone to its end, then G with all of it
+    expect(result.outcome === 'energy' && result.energy).toBeGreaterThan(5e4 + 2e4);
+    // a conductor with half of the current sees a quarter
+    expect(letThroughTo(2000, [], () => openings)).toMatchObject({ energy: expect.closeTo((Math.sqrt(5e4) + Math.sqrt(2e4)) ** 2 / 4, 6) });
+    // one that does not melt counts for five seconds
+    const weak = { ...fault({ 'F.link': 150, 'G.link': 150 }), current: 300, resistance: 400 / 300 };
+    const slow = openingsIn(weak, [fuse('F'), fuse('G')]);
+    expect(letThroughTo(300, slow, () => slow)).toMatchObject({ isCleared: false, energy: expect.closeTo(300 ** 2 * 5, 3) });
+    expect(letThroughTo(4000, [], () => openingsIn(fault({ 'F.link': 2000 }), [fuse('F', { clearingEnergy: undefined })]))).toEqual({ outcome: 'needs', needs: ['parts.F.clearing_energy'] });
+  });
+
   it('names what its sheet does not say', () => {
     const openings = openingsIn(fault({ 'F.link': 4000 }), [fuse('F', { meltingEnergy: undefined, clearingEnergy: undefined })]);
     expect(letThroughTo(4000, openings)).toEqual({ outcome: 'needs', needs: ['parts.F.melting_energy', 'parts.F.clearing_energy'] });

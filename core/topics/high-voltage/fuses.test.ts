@@ -100,6 +100,13 @@ describe('studyFuses', () => {
     expect(of(f1('rating: 315 A, style: partial_range', 'rating: 250 A, style: full_range'), 'fuse-opens-lowest-fault', 'F1')).toBe('broken');
   });
 
+  it('believes a declared melting I²t before the gate of a slower fuse', () => {
+    // 2 kA²s melts in 10 ms at 447 A; the cold fault has 860 A
+    const [check] = checksOf(study(f1('rating: 315 A, style: partial_range, voltage_rating: 500 V, breaking_capacity: 20 kA, minimum_breaking: 800 A, time_constant_rating: 2 ms, melting_energy: 15 kA²s', 'rating: 250 A, style: full_range, voltage_rating: 500 V, breaking_capacity: 20 kA, minimum_breaking: 800 A, time_constant_rating: 2 ms, melting_energy: 2 kA²s')).checks, 'fuse-opens-lowest-fault', 'F1');
+    expect(check).toMatchObject({ limit: expect.closeTo(Math.sqrt(2e3 / 0.01), 6), details: { within: { value: 0.01 } } });
+    expect(verdict(check)).toBe('holds');
+  });
+
   it('judges L/R of the loop', () => {
     expect(of(highVoltageCar, 'fuse-time-constant', 'F1')).toBe('holds');
     expect(of(f1('time_constant_rating: 2 ms', 'time_constant_rating: 0.05 ms'), 'fuse-time-constant', 'F1')).toBe('broken');

@@ -111,6 +111,16 @@ describe('energy in the filter capacitors', () => {
     expect(study(edited(prechargeCar, ['y_capacitance: 0.2 µF', 'y_capacitance: 1.5 µF'])).find('touch-energy').level).toBe('watch');
   });
 
+  it('is broken by what is declared alone, whatever the rest may hold', () => {
+    expect(study(edited(prechargeCar, ['y_capacitance: 0.2 µF', 'y_capacitance: 1.5 µF'], ['minimum_voltage: 200 V, y_capacitance: 0.05 µF, interlock: yes }\n  HT', 'minimum_voltage: 200 V, interlock: yes }\n  HT'])).find('touch-energy')).toMatchObject({ level: 'watch', needs: [] });
+  });
+
+  it('counts a declared zero as none', () => {
+    const { results, find } = study(edited(prechargeCar, ['y_capacitance: 0.2 µF', 'y_capacitance: 0 F']));
+    expect(results[0]!.capacitance).toBeCloseTo(0.2e-6, 12);
+    expect(find('touch-energy').level).toBe('holds');
+  });
+
   it('is unknown while power electronics do not say', () => {
     expect(study(edited(prechargeCar, ['y_capacitance: 0.2 µF, ', ''])).find('touch-energy')).toMatchObject({ level: 'unknown', needs: ['parts.INV.y_capacitance'] });
   });

@@ -60,6 +60,23 @@ describe('packsOf', () => {
     expect(found[0]!.maximumVoltage).toBeCloseTo(96 * 4.2, 9);
   });
 
+  it('is not shorted by a heater of half an ohm, whatever way it behaves', () => {
+    for (const behaves of ['constant_power', 'resistance']) {
+      const text = `halfshaft: 1
+name: t
+cells: { c: { chemistry: lfp, capacity: 100 Ah, resistance: 1 mΩ, maximum_voltage: 3.6 V } }
+stock: { bar: { kind: busbar, width: 20 mm, thickness: 3 mm, insulation: bare } }
+parts:
+  A: { kind: battery_module, cell: c, series: 16 }
+  H: { kind: hv_heater, rated_power: 5 kW, rated_voltage: 48 V, behaves: ${behaves}, maximum_voltage: 60 V }
+runs: { ${join('r1', 'A.pos', 'H.pos')}, ${join('r2', 'A.neg', 'H.neg')} }
+`;
+      const { packs: found } = packs(text);
+      expect(found).toHaveLength(1);
+      expect(found[0]).toMatchObject({ isOneString: true, maximumVoltage: expect.closeTo(57.6, 9) });
+    }
+  });
+
   it('names what is missing when a module cannot be counted', () => {
     const { missing } = packs(changed('M3: { kind: battery_module, cell: used, series: 24 }', 'M3: { kind: battery_module, cell: used }'));
     expect(missing).toEqual(['parts.M3.series']);

@@ -145,6 +145,11 @@ describe('with everything off', () => {
 });
 
 describe('the interlock loop', () => {
+  /** A wire lies beside the contact of DC. */
+  const withWireBeside = (text: string) => edited(text, ['  SN: {', '  J1: { kind: splice, wires: 3 }\n  J2: { kind: splice, wires: 3 }\n  SN: {'],
+    ['H3: { from: INV.hvil_out, to: DC.hvil_in', 'H3: { from: INV.hvil_out, to: J1.w1'],
+    ['H4: { from: DC.hvil_out, to: HT.hvil_in, stock: lv, length: 1 m }', 'H4: { from: J1.w2, to: DC.hvil_in, stock: lv, length: 1 m }\n  H5: { from: DC.hvil_out, to: J2.w2, stock: lv, length: 1 m }\n  H6: { from: J1.w3, to: J2.w3, stock: lv, length: 1 m }\n  H7: { from: J2.w1, to: HT.hvil_in, stock: lv, length: 1 m }']);
+
   it('is one chain through every plug', () => {
     const { results, find } = study(prechargeCar);
     expect(results.interlock.loops).toEqual([['MSD', 'INV', 'DC', 'HT']]);
@@ -168,16 +173,27 @@ describe('the interlock loop', () => {
     expect(study(inlet).results.interlock.loops).toHaveLength(1);
   });
 
+  it('is one chain, and a bypass is found, in a car whose charging station grounds the neutral', () => {
+    const grounded = edited(prechargeCar, ['  B12: {', '  IN: { kind: charge_inlet, type: type_2 }\n  G2: { kind: ground_stud }\n  CH: { kind: charger, output_current: 20 A, output_power: 6.6 kW, maximum_voltage: 430 V, minimum_voltage: 200 V }\n  B12: {'],
+      ['  R9:', '  I1: { from: IN.pe, to: G2.stud, stock: lv, length: 1 m }\n  I2: { from: IN.l, to: CH.l, stock: thin, length: 1 m }\n  I3: { from: IN.n, to: CH.n, stock: thin, length: 1 m }\n  I4: { from: JP.stud_2, to: CH.pos, stock: thin, length: 1 m }\n  I5: { from: JN.stud_2, to: CH.neg, stock: thin, length: 1 m }\n  R9:']);
+    expect(study(grounded).find('interlock-one-loop').level).toBe('holds');
+    const bypassed = study(withWireBeside(grounded));
+    expect(bypassed.find('interlock-in-series')).toMatchObject({ level: 'fix', about: ['DC'] });
+  });
+
+  it('is not bypassed by a consumer of little resistance between its supply and the ground', () => {
+    const loop = (more: string) => edited(prechargeCar, ['  B12: {', `  G2: { kind: ground_stud }\n${more}  B12: {`], ['  C13:', `  H5: { from: HT.hvil_out, to: G2.stud, stock: lv, length: 1 m }\n${more === '' ? '' : '  H6: { from: B12.pos, to: BL.supply, stock: lv, length: 1 m }\n  H7: { from: BL.ground, to: G2.stud, stock: lv, length: 1 m }\n'}  C13:`]);
+    expect(study(loop('')).find('interlock-in-series').level).toBe('holds');
+    expect(study(loop('  BL: { kind: load, current: 40 A, draws: resistance }\n')).find('interlock-in-series').level).toBe('holds');
+  });
+
   it('goes on through a plug of the low-voltage side', () => {
     const { results } = study(edited(prechargeCar, ['  SN: {', '  X1: { kind: connector, pins: 2 }\n  SN: {'], ['  H3: { from: INV.hvil_out, to: DC.hvil_in', '  H5: { from: X1.b1, to: DC.hvil_in, stock: lv, length: 1 m }\n  H3: { from: INV.hvil_out, to: X1.a1']));
     expect(results.interlock.loops).toHaveLength(1);
   });
 
   it('must be fixed when a wire lies beside a contact', () => {
-    const beside = edited(prechargeCar, ['  SN: {', '  J1: { kind: splice, wires: 3 }\n  J2: { kind: splice, wires: 3 }\n  SN: {'],
-      ['H3: { from: INV.hvil_out, to: DC.hvil_in', 'H3: { from: INV.hvil_out, to: J1.w1'],
-      ['H4: { from: DC.hvil_out, to: HT.hvil_in, stock: lv, length: 1 m }', 'H4: { from: J1.w2, to: DC.hvil_in, stock: lv, length: 1 m }\n  H5: { from: DC.hvil_out, to: J2.w2, stock: lv, length: 1 m }\n  H6: { from: J1.w3, to: J2.w3, stock: lv, length: 1 m }\n  H7: { from: J2.w1, to: HT.hvil_in, stock: lv, length: 1 m }']);
-    const { find } = study(beside);
+    const { find } = study(withWireBeside(prechargeCar));
     expect(find('interlock-in-series')).toMatchObject({ level: 'fix', about: ['DC'] });
     expect(find('interlock-one-loop').level).toBe('holds');
   });

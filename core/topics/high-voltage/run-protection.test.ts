@@ -13,6 +13,28 @@ const noMainFuse = changed('  F1: { kind: hv_fuse, rating: 315 A, style: partial
   changed('R5: { from: M4.pos, to: F1.in, stock: bar, length: 100 mm }', 'R5: { from: M4.pos, to: KP.in, stock: bar, length: 100 mm }',
     changed('  R6: { from: F1.out, to: KP.in, stock: thick, length: 200 mm }\n', '')));
 
+/** Two equal strings of two modules, each with a fuse of its own, and an inverter behind a contactor in each pole. */
+const twoStrings = (fuseB: string): string => `halfshaft: 1
+name: t
+cells: { c: { chemistry: nmc, capacity: 60 Ah, resistance: 1 mΩ, maximum_voltage: 4.2 V } }
+stock: { bar: { kind: busbar, width: 20 mm, thickness: 3 mm, insulation: bare }, thin: { kind: cable, conductor_area: 1.5 mm², insulation: xlpo_125, outside_diameter: 3.6 mm } }
+parts:
+  A: { kind: battery_module, cell: c, series: 96 }
+  B: { kind: battery_module, cell: c, series: 96 }
+  FA: { kind: hv_fuse, rating: 160 A, style: full_range, melting_energy: 6 kA²s, clearing_energy: 20 kA²s }
+  ${fuseB}
+  JP: { kind: junction, studs: 3, pole: positive }
+  DC: { kind: dcdc, output_voltage: 13.8 V, output_current: 110 A, started_by: message, maximum_voltage: 450 V, minimum_voltage: 200 V }
+runs:
+  A1: { from: A.pos, to: FA.in, stock: bar, length: 100 mm }
+  A2: { from: FA.out, to: JP.stud_1, stock: bar, length: 100 mm }
+  B1: { from: B.pos, to: FB.in, stock: bar, length: 100 mm }
+  B2: { from: FB.out, to: JP.stud_2, stock: bar, length: 100 mm }
+  N: { from: A.neg, to: B.neg, stock: bar, length: 100 mm }
+  P: { from: JP.stud_3, to: DC.pos, stock: thin, length: 1 m }
+  M: { from: A.neg, to: DC.neg, stock: thin, length: 1 m }
+`;
+
 describe('studyRunProtection', () => {
   it('says nothing without a fault', () => {
     expect(study('halfshaft: 1\nname: t\n')).toEqual({ results: [], checks: [] });
@@ -35,6 +57,25 @@ describe('studyRunProtection', () => {
     // 0.5 mm² stands about 7 kA²s, the main fuse lets 50 kA²s through
     expect(of(tapped, 'run-short-circuit', 'T1')).toBe('broken');
     expect(of(tapped, 'run-short-circuit', 'W1')).toBe('holds');
+  });
+
+  it('counts two string fuses that together end the fault, with the sum of what both let through', () => {
+    const fuse = 'FB: { kind: hv_fuse, rating: 160 A, style: full_range, melting_energy: 6 kA²s, clearing_energy: 20 kA²s }';
+    const { checks } = study(twoStrings(fuse));
+    expect(checksOf(checks, 'run-has-protection', 'P')[0]).toMatchObject({ value: 1 });
+    const [short] = checksOf(checks, 'run-short-circuit', 'P');
+    expect(short).toMatchObject({ details: { fuse: 'FA and FB' } });
+    // (√20 000 + √20 000)²
+    expect(short!.value).toBeCloseTo(80e3, 0);
+    expect(verdict(short)).toBe('broken');
+    // against overload the two let through what both carry for good
+    expect(checksOf(checks, 'run-overload', 'P')[0]).toMatchObject({ value: expect.closeTo(320, 6) });
+    // a bar in place of one of them leaves a way without a fuse
+    const barred = study(twoStrings('FB: { kind: stud }').replace('to: FB.in', 'to: FB.stud').replace('from: FB.out', 'from: FB.stud')).checks;
+    expect(checksOf(barred, 'run-has-protection', 'P')[0]).toMatchObject({ value: 0 });
+    expect(verdict(checksOf(barred, 'run-has-protection', 'P')[0])).toBe('broken');
+    // without the sheet of one of them nothing can be said
+    expect(checksOf(study(twoStrings(fuse.replace(', clearing_energy: 20 kA²s', ''))).checks, 'run-short-circuit', 'P')[0]).toMatchObject({ needs: ['parts.FB.clearing_energy'] });
   });
 
   it('is content with the fuse in the disconnect when there is no main fuse', () => {

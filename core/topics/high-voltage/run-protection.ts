@@ -54,7 +54,8 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
     if (fault.where === 'equipment') fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(through, fault.openings).length));
     if (result.outcome === 'needs') result.needs.forEach((path) => needs.add(path));
     if (result.outcome === 'unprotected' && fault.where === 'equipment' && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
-    if (result.outcome === 'energy' && (!worst || result.energy > worst.energy)) worst = { energy: result.energy, fuse: result.fuse, isCleared: result.isCleared, at: fault.at, through };
+    // the same fuses let the same through in several faults: the first, with the full pack, is named
+    if (result.outcome === 'energy' && (!worst || result.energy > worst.energy * (1 + 1e-9))) worst = { energy: result.energy, fuse: result.fuse, isCleared: result.isCleared, at: fault.at, through };
   }
   if (Number.isFinite(fewest)) {
     checks.push({
