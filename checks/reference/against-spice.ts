@@ -63,7 +63,10 @@ export async function compareAtRest(network: Network): Promise<Comparison> {
     // a node with nothing on it does not exist in SPICE
     if (values === undefined) continue;
     nodes++;
-    const off = Math.abs(values[values.length - 1]! - ours.voltageOf(name)) / largest;
+    // a loose island has no voltage against the chassis: it is compared with its own pinned node
+    const island = ours.floating[ours.islandOf(name)];
+    const pinned = island === undefined ? undefined : theirs.get(`v(${nodeNames.get(island.pinned) ?? ''})`);
+    const off = Math.abs(values[values.length - 1]! - (pinned?.[pinned.length - 1] ?? 0) - ours.voltageOf(name)) / largest;
     if (!(off <= worst)) { worst = off; node = name; }
   }
   for (const { id } of network.elements) largestCurrent = Math.max(largestCurrent, Math.abs(ours.currentOf(id)));

@@ -29,8 +29,12 @@ export function busbarDutyTemperature(bar: FlatBar, duty: readonly DutyStep[], a
     const outcome = settled(mean);
     return outcome.outcome === 'runaway' ? BUSBAR_MODEL_LIMIT : outcome.mean - mean;
   };
-  if (gap(BUSBAR_MODEL_LIMIT) > 0) return { outcome: 'over_range', limit: BUSBAR_MODEL_LIMIT };
-  const mean = gap(ambient) <= 0 ? ambient : bracketedRoot(gap, ambient, BUSBAR_MODEL_LIMIT);
+  const atLimit = gap(BUSBAR_MODEL_LIMIT);
+  if (atLimit > 0) return { outcome: 'over_range', limit: BUSBAR_MODEL_LIMIT };
+  // the better the heat path, the lower the mean: what the path at the limit gives lies below the settled mean, what the path there gives above it
+  const below = BUSBAR_MODEL_LIMIT + atLimit;
+  const rise = gap(below);
+  const mean = rise <= 0 ? below : bracketedRoot(gap, below, Math.min(BUSBAR_MODEL_LIMIT, below + rise));
   const outcome = settled(mean);
   if (outcome.outcome === 'runaway' || outcome.peak > BUSBAR_MODEL_LIMIT) return { outcome: 'over_range', limit: BUSBAR_MODEL_LIMIT };
   const mass = busbarThermalMass(bar, mean, ambient);

@@ -41,8 +41,12 @@ export function cableDutyTemperature(cable: CableThermal, duty: readonly DutySte
     const outcome = settled(mean);
     return outcome.outcome === 'runaway' ? CABLE_MODEL_LIMIT : outcome.mean - mean;
   };
-  if (gap(CABLE_MODEL_LIMIT) > 0) return { outcome: 'over_range', limit: CABLE_MODEL_LIMIT };
-  const mean = gap(ambient) <= 0 ? ambient : bracketedRoot(gap, ambient, CABLE_MODEL_LIMIT);
+  const atLimit = gap(CABLE_MODEL_LIMIT);
+  if (atLimit > 0) return { outcome: 'over_range', limit: CABLE_MODEL_LIMIT };
+  // the better the heat path, the lower the mean: what the path at the limit gives lies below the settled mean, what the path there gives above it
+  const below = CABLE_MODEL_LIMIT + atLimit;
+  const rise = gap(below);
+  const mean = rise <= 0 ? below : bracketedRoot(gap, below, Math.min(CABLE_MODEL_LIMIT, below + rise));
   const outcome = settled(mean);
   if (outcome.outcome === 'runaway' || outcome.peak > CABLE_MODEL_LIMIT) return { outcome: 'over_range', limit: CABLE_MODEL_LIMIT };
   return { outcome: 'periodic', peak: outcome.peak, lowest: outcome.lowest, mean: outcome.mean, timeConstant: heatCapacity / cableHeatConductance(cable, mean, ambient) };

@@ -16,12 +16,21 @@ export interface InterlockLoops {
   readonly guarded: readonly string[];
 }
 
+const remembered = new WeakMap<object, InterlockLoops>();
+
 /**
- * Follows wires, splices and plugs from contact to contact.
+ * Follows wires, splices and plugs from contact to contact. Remembered for all draws with the same metal: contacts and what they
+ * guard are words of the file, not numbers.
  *
  * Range: two loops that start at the same supply point look like one; what reads the loop is not looked at
  */
 export function interlockLoops(car: Car, paths: MetalPaths): InterlockLoops {
+  let loops = remembered.get(paths.layout);
+  if (!loops) remembered.set(paths.layout, (loops = findLoops(car, paths)));
+  return loops;
+}
+
+function findLoops(car: Car, paths: MetalPaths): InterlockLoops {
   const contacts = [...car.parts.values()].flatMap(({ name, roles }) => (roles.interlock ?? []).map(([a, b]): InterlockContact => ({ part: name, a: `${name}.${a}`, b: `${name}.${b}` })));
   if (contacts.length === 0) return { contacts, loops: [], bypassed: [], guarded: [] };
   const guards = contacts.map(({ part }) => car.parts.get(part)?.fields['guards']).filter((name) => typeof name === 'string');

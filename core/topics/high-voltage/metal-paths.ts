@@ -47,6 +47,8 @@ export interface Picture {
 }
 
 export interface MetalPaths {
+  /** the same object in every draw of a build that has the same metal: a key for what rests on nothing else */
+  readonly layout: object;
   /** those that could ever be joined to the cells */
   readonly branches: readonly Branch[];
   /** undefined when that mode could not be solved: `high-voltage.mode-computed` says so */
@@ -78,7 +80,7 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
   const signatures = new Map<string, string>();
   const pictures = new Map<string | undefined, Picture | undefined>();
   const paths: MetalPaths = {
-    branches, pointOf: points.of,
+    layout, branches, pointOf: points.of,
     pictureOf: (mode) => {
       if (!pictures.has(mode)) pictures.set(mode, picture(layout, mode, ask));
       return pictures.get(mode);

@@ -6,11 +6,11 @@
  * resistor); several loads count as one with the sum of their power and the lowest of their knees (cautious: it draws longer).
  */
 import type { Network } from '../../car/ask.ts';
-import type { Car } from '../../car/car.ts';
+import type { Car, CarPart } from '../../car/car.ts';
 import type { State } from '../../car/state.ts';
 import { wireCar } from '../../car/wire-car.ts';
 import type { PrechargeCircuit } from '../../physics/precharge-curve.ts';
-import type { Converter } from '../../solve/element.ts';
+import type { Converter, Element } from '../../solve/element.ts';
 import type { Link, PrechargePath, ResistorPath } from './link-transitions.ts';
 import type { Picture } from './metal-paths.ts';
 import { metalPaths } from './metal-paths.ts';
@@ -47,7 +47,7 @@ export function loadsWhileFilling(car: Car, ask: Network, mode: string, links: r
     knee = Math.min(knee ?? kneeHere, kneeHere);
     parts.add(id.slice(0, id.indexOf('.')));
   };
-  for (const element of wireCar(car, { mode }).network.elements) {
+  for (const element of elementsBetween(car, mode, metal, link)) {
     if (element.type === 'power' && element.power > 0 && across(element.a, element.b)) {
       power += element.power;
       add(element.id, element.knee);
@@ -63,6 +63,13 @@ export function loadsWhileFilling(car: Car, ask: Network, mode: string, links: r
   }
   for (const part of resistiveDrawers(car, here, link, path)) parts.add(part);
   return { power, current, knee: Math.max(knee ?? 1, 1e-3), parts: [...parts] };
+}
+
+/** Elements of the parts that have a pole on each pole of the link; the rest of the car need not be wired for it. */
+function elementsBetween(car: Car, mode: string, metal: Picture['metal'], { positive, negative }: Link): readonly Element[] {
+  const touches = ({ name, ports }: CarPart, pole: string): boolean => ports.some((port) => port.carries === 'high_voltage' && metal.same(`${name}.${port.name}`, pole));
+  const parts = new Map([...car.parts].filter(([, part]) => touches(part, positive) && touches(part, negative)));
+  return wireCar({ ...car, parts, runs: new Map() }, { mode }).network.elements;
 }
 
 /** Parts across the links that the solved mode shows taking power: what enters at their positive pole times the voltage. */

@@ -94,7 +94,8 @@ function voltageAfter(timeTo: (voltage: number) => number | undefined, end: numb
 
 /** What the mode tells it to charge to: the voltage of its element in the network [V]. */
 function commandedVoltage(car: Car, mode: string, path: ConverterPath): number | undefined {
-  const found = wireCar(car, { mode }).network.elements.find((element) => element.type === 'converter' && element.output[0] === path.positive && element.output[1] === path.negative);
+  const part = car.parts.get(path.part)!;
+  const found = wireCar({ ...car, parts: new Map([[part.name, part]]), runs: new Map() }, { mode }).network.elements.find((element) => element.type === 'converter' && element.output[0] === path.positive && element.output[1] === path.negative);
   return found?.type === 'converter' && found.voltage > 0 ? found.voltage : undefined;
 }
 

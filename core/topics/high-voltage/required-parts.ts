@@ -12,6 +12,7 @@ import { TOUCHABLE } from './discharge.ts';
 import { protectionOf } from './fuse-in-fault.ts';
 import type { InterlockLoops } from './interlock-loop.ts';
 import { interlockLoops } from './interlock-loop.ts';
+import type { Link } from './link-transitions.ts';
 import { linksOf, linkTransitions } from './link-transitions.ts';
 import type { Branch, MetalPaths, Picture } from './metal-paths.ts';
 import { isOnPack, metalPaths } from './metal-paths.ts';
@@ -117,14 +118,15 @@ function fuseChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: numb
   const checks: Check[] = [];
   const transitions = linkTransitions(car, ask);
   const fuses = protectionOf(car).filter(({ opensByHeat }) => opensByHeat).length;
-  const withoutFuses = new Map([...car.modes.keys()].flatMap((mode) => {
+  const allFuses = paths.branches.filter(({ isFuse }) => isFuse).map(({ id }) => id);
+  const isUnfused = (mode: string, { positive, negative }: Link): boolean => {
     const here = paths.pictureOf(mode);
-    return here ? [[mode, paths.groups((branch) => here.isClosed(branch) && !branch.isFuse)] as const] : [];
-  }));
+    return here !== undefined && paths.liveWithout(here, allFuses).same(positive, negative);
+  };
   for (const link of transitions.links) {
     const modes = transitions.liveModes(link);
     if (modes.length === 0) continue;
-    const unfused = modes.filter((mode) => withoutFuses.get(mode)!.same(link.positive, link.negative));
+    const unfused = modes.filter((mode) => isUnfused(mode, link));
     checks.push({
       code: 'high-voltage.string-fuse-present', about: [link.part], value: unfused.length, limit: 0, sense: 'at_most', quantity: 'number',
       details: { modes: unfused.length > 0 ? unfused.join(', ') : modes.join(', '), fuses: { value: fuses, quantity: 'number' } },
