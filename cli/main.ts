@@ -32,7 +32,7 @@ program.command('check')
   .option('--draws <number>', 'how many draws of the tolerances give the chances; 0 for none', '0')
   .option('--seed <number>', 'start of the draws; the same seed gives the same chances', '1')
   .option('--workers <number>', 'how many workers share the draws', '2')
-  .option('--all', 'also list what holds')
+  .option('--all', 'list every finding by itself, also what holds')
   .action(async (build: string, options) => (await import('./commands/check.ts')).check(build, options));
 
 program.command('points')

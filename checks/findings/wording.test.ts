@@ -19,7 +19,7 @@ describe.each(rows)('$code', (row) => {
   });
   it('is used by a check', () => expect(topicsText).toContain(row.code));
   it('names only placeholders that some check fills', () => {
-    for (const name of [row.wording.holds, row.wording.broken, row.wording.unknown].flatMap(placeholders)) {
+    for (const name of [row.wording.holds, row.wording.broken, row.wording.unknown, row.whatToDo].flatMap(placeholders)) {
       expect(name).toMatch(/^[a-z_]+$/);
       if (!(commonPlaceholders as readonly string[]).includes(name)) expect(topicsText, `{${name}} is filled by no check`).toMatch(new RegExp(`\\b${name}\\b\\s*[:,}]`));
     }

@@ -21,7 +21,12 @@ export function findingsText(analysis: Analysis, options: ShowOptions): string {
   if (build.scenario !== undefined) lines.push(...wrapped(build.scenario, options.width));
   lines.push('', ...cautions.flatMap((line) => wrapped(line, options.width)).map(faint), '');
   lines.push(levelOrder.map((level) => levelCount(level, findings.filter((finding) => finding.level === level).length)).join('   '), '');
-  for (const finding of findings) if (options.showAll || finding.level !== 'holds') lines.push(...findingLines(finding, analysis, options), '');
+  for (const [worst, ...others] of groups(findings.filter(({ level }) => options.showAll || level !== 'holds'), options.showAll)) {
+    if (!worst) continue;
+    lines.push(...findingLines(worst, analysis, options));
+    if (others.length > 0) lines.push(...wrapped(`also ${others.map(nameOf).join('; ')}`, options.width - INDENT.length).map((line) => INDENT + faint(line)));
+    lines.push('');
+  }
   const hidden = findings.filter(({ level }) => level === 'holds').length;
   if (!options.showAll && hidden > 0) lines.push(faint(`${hidden} checks hold; --all lists them. halfshaft explain CODE tells what a check rests on.`));
   if (options.draws === 0) lines.push(faint('Computed at the nominal values. --draws 1000 adds the chance that each holds, and what to measure.'));
@@ -29,10 +34,28 @@ export function findingsText(analysis: Analysis, options: ShowOptions): string {
   return `${lines.join('\n')}\n`;
 }
 
+const INDENT = ' '.repeat(10);
+
+/** Findings of one code and level together, the narrowest margin first; each by itself when asked, when two at most, or when each says something else. */
+function groups(findings: readonly Finding[], each: boolean): Finding[][] {
+  const byCode = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const key = `${finding.level} ${finding.code}`;
+    byCode.set(key, [...(byCode.get(key) ?? []), finding]);
+  }
+  return [...byCode.values()].flatMap((group) => (each || group.length <= 2 || group[0]?.topic === 'file'
+    ? group.map((finding) => [finding])
+    : [[...group].sort((a, b) => (a.margin ?? 0) - (b.margin ?? 0))]));
+}
+
+function nameOf(finding: Finding): string {
+  return `${finding.about.join('+')}${finding.variant === undefined ? '' : ` (${finding.variant})`}`;
+}
+
 function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions): string[] {
   const where = finding.place ? `${options.file}:${finding.place.line}:${finding.place.column}` : options.file;
   const chance = finding.chance === undefined || finding.level === 'unknown' ? '' : `, holds with a chance of ${percent(finding.chance)}`;
-  const indent = '          ';
+  const indent = INDENT;
   const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - 10).join(`\n${indent}`)}`, indent + faint(`${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}  ${where}`)];
   if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - 10).map((line) => indent + line));
   const settled = finding.settledBy[0];

@@ -57,10 +57,12 @@ function numbers(): string {
       ['`12.4 kg ±0.1 measured`', 'read on a scale that is good to 0.1 kg; the limits are meant to hold in 95 of 100 cases'],
       ['`0.95 mΩ ±15 % estimate`', 'a tolerance may be a share of the value'],
       ['`0.8..1.2 mF`', 'anywhere in this range, one place as likely as the other'],
-      ['`350 A label`', 'no tolerance given: the one of its basis counts'],
+      ['`0.8 mF label`', 'no tolerance given: the one of its basis counts'],
       ['`62 °C`', 'no basis given: it counts as an estimate'],
       ['`1 1/2 in`, `3/8"`, `2/0 AWG`, `350V`', 'fractions, inch signs, wire gauges; the space before the unit may be left out'],
     ]),
+    'A **rating** is what a maker promises, or the name of a size (`rating: 350 A label`, `conductor_area: 50 mm²`): it has no tolerance unless you write one.',
+    '',
     'A number without a unit is refused where the quantity has one. Units of either system may be mixed; `units` only decides how results are shown. A temperature and a difference of temperatures are two things, and so are gauge and absolute pressure.',
     'What the file leaves out and the handbook knows is filled in with basis `handbook` and the range usual in the trade. All parts that take a value from the same row of the handbook share it: they are right or wrong together.',
   ].join('\n\n');
@@ -123,7 +125,7 @@ function usual(row: string, quantity: QuantityField['quantity'], words: Words): 
 
 function whatOf(field: Field): string {
   switch (field.type) {
-    case 'quantity': return `${field.quantity.replaceAll('_', ' ')}${rangeOf(field)}`;
+    case 'quantity': return `${field.quantity.replaceAll('_', ' ')}${field.isLimit === true ? ' (rating)' : ''}${rangeOf(field)}`;
     case 'choice': return field.choices.map((each) => `\`${each}\``).join(', ');
     case 'flag': return 'yes or no';
     case 'count': return `${field.minimum} to ${field.maximum}`;

@@ -10,7 +10,7 @@ export function findingPage(row: CodeRow, titleOf: (key: string) => string): str
     `**${row.title}.** Subject: ${row.topic}. When it is not so: level \`${row.whenBroken}\`.${row.nearMargin > 0 ? ` Level \`watch\` when less than ${Math.round(row.nearMargin * 100)} % is left.` : ''}`, '',
     '## What is compared', '', row.formula, '',
     '## Why it matters', '', row.why, '',
-    '## What to do', '', row.whatToDo, '',
+    '## What to do', '', named(row.whatToDo), '',
     '## How it reads', '',
     `- holds: ${quoted(row.wording.holds)}`, `- does not: ${quoted(row.wording.broken)}`, `- cannot be said: ${quoted(row.wording.unknown)}`, '',
     '## Sources', '',
@@ -30,5 +30,9 @@ export function findingIndex(rows: readonly CodeRow[]): string {
 
 /** Braces stand for numbers that the check puts in. */
 function quoted(wording: string): string {
-  return `“${wording.replace(/\{([a-z_]+)\}/g, '‹$1›')}”`;
+  return `“${named(wording)}”`;
+}
+
+function named(wording: string): string {
+  return wording.replace(/\{([a-z_]+)\}/g, '‹$1›');
 }

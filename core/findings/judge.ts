@@ -5,7 +5,7 @@ import type { Place } from '../build/place.ts';
 import { codeTable } from './code-table.ts';
 import type { CodeRow } from './code-row.ts';
 import type { Check, Finding, Level, SettledBy } from './finding.ts';
-import { word } from './word.ts';
+import { adviceOf, word } from './word.ts';
 
 /** What sampling adds to a check, by `checkKey`. */
 export interface Doubt { readonly chance: number; readonly settledBy: readonly SettledBy[] }
@@ -55,7 +55,7 @@ function findingOf(check: Check, options: JudgeOptions): Finding {
   return {
     code: check.code, topic: row.topic, about: check.about, variant: check.variant, level,
     statement: word(check, row, level, margin, options.units),
-    whatToDo: level === 'holds' ? '' : level === 'unknown' ? `Give ${(check.needs ?? []).join(', ')}.` : row.whatToDo,
+    whatToDo: adviceOf(check, row, level, margin, options.units),
     value: margin === undefined ? undefined : check.value, limit: margin === undefined ? undefined : check.limit,
     sense: check.sense, quantity: check.quantity, margin, chance: doubt?.chance, settledBy: doubt?.settledBy ?? [],
     needs: check.needs ?? [], sources: row.sources, path, place: placeOf(path, options.places),

@@ -15,8 +15,19 @@ export const commonPlaceholders = ['value', 'limit', 'margin', 'about', 'others'
  */
 export function word(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {
   const template = margin === undefined ? row.wording.unknown : margin < 0 ? row.wording.broken : row.wording.holds;
-  const sentence = template.replace(/\{([a-z_]+)\}/g, (_, name: string) => filled(name, check, row, margin, units));
+  const sentence = fill(template, check, row, margin, units);
   return level === 'unknown' && check.needs && check.needs.length > 0 && !template.includes('{message}') ? `${sentence} Needs ${check.needs.join(', ')}.` : sentence;
+}
+
+/** What to do about it, with the check's numbers where the row names them. */
+export function adviceOf(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {
+  if (level === 'holds') return '';
+  if (level === 'unknown') return `Give ${(check.needs ?? []).join(', ')}.`;
+  return fill(row.whatToDo, check, row, margin, units);
+}
+
+function fill(template: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {
+  return template.replace(/\{([a-z_]+)\}/g, (_, name: string) => filled(name, check, row, margin, units));
 }
 
 function filled(name: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {

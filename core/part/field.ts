@@ -19,7 +19,7 @@ export interface QuantityField<N extends Need = Need> {
   readonly handbook?: string;
   /** physically possible range [SI]; outside it is a problem of the file */
   readonly minimum?: number; readonly maximum?: number;
-  /** a rating: the maker's own limit, not a measured value; without a written tolerance it has no spread */
+  /** a rating or the name of a size: what a maker promises, not a measured value; without a written tolerance it has no spread */
   readonly isLimit?: boolean;
   /** true when the minimum itself is not allowed (a resistance that must be > 0) */
   readonly aboveMinimum?: boolean;

@@ -30,8 +30,16 @@ export interface Protection {
   readonly opensByHeat: boolean;
 }
 
+const remembered = new WeakMap<Car, readonly Protection[]>();
+
 /** Every protection element on the high-voltage side, in the order of the file. */
 export function protectionOf(car: Car): readonly Protection[] {
+  let found = remembered.get(car);
+  if (!found) remembered.set(car, (found = findProtection(car)));
+  return found;
+}
+
+function findProtection(car: Car): readonly Protection[] {
   return [...car.parts.values()].flatMap((part) => (part.roles.protection ?? [])
     .filter(({ a, b }) => carriesHighVoltage(part, a) || carriesHighVoltage(part, b))
     .map((role): Protection => ({

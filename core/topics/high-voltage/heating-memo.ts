@@ -19,14 +19,26 @@ export function runCapacity(run: CarRun, heating: RunHeating, memo: HeatingMemo)
 }
 
 /** @param asked  what is asked and every number, beside conductor and air, that the answer depends on */
-export function sharedHeating(memo: HeatingMemo, run: CarRun, { ambient, grouping }: RunHeating, asked: readonly (string | number)[], compute: () => number): number {
-  const { resistancePerLength, shape, insulationThermalResistivity, material, area } = run.conductor!;
-  const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
+export function sharedHeating(memo: HeatingMemo, run: CarRun, heating: RunHeating, asked: readonly (string | number)[], compute: () => number): number {
+  let key = placeOf(run, heating);
   // currents of one string differ by what leaks; at five digits they share an answer, which moves no temperature by 0.01 K
-  const key = [shape.form, material, area, resistancePerLength, d1, d2, insulationThermalResistivity ?? 'bare', ambient, grouping, ...asked.map((item) => (typeof item === 'number' ? item.toPrecision(5) : item))].join(' ');
+  for (const item of asked) key += ` ${typeof item === 'number' ? item.toPrecision(5) : item}`;
   const found = memo.get(key);
   if (found !== undefined) return found;
   const value = compute();
   memo.set(key, value);
   return value;
+}
+
+const places = new WeakMap<RunHeating, string>();
+
+/** Conductor and air: equal for all runs with the same answers. */
+function placeOf(run: CarRun, heating: RunHeating): string {
+  const known = places.get(heating);
+  if (known !== undefined) return known;
+  const { resistancePerLength, shape, insulationThermalResistivity, material, area } = run.conductor!;
+  const [d1, d2] = shape.form === 'round' ? [shape.conductorDiameter, shape.outsideDiameter] : [shape.width, shape.thickness];
+  const place = [shape.form, material, area, resistancePerLength, d1, d2, insulationThermalResistivity ?? 'bare', heating.ambient, heating.grouping].join(' ');
+  places.set(heating, place);
+  return place;
 }

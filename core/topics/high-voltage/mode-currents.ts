@@ -42,8 +42,17 @@ export function modeAnswers(car: Car, ask: Network): readonly ModeAnswer[] {
   });
 }
 
-/** Largest current of an element over the modes that may last for good; undefined when no such mode could be solved. */
+const remembered = new WeakMap<readonly ModeAnswer[], Map<string, SteadyCurrent | undefined>>();
+
+/** Largest current of an element over the modes that may last for good; undefined when no such mode could be solved. Remembered, because each subject asks it again. */
 export function continuousCurrent(answers: readonly ModeAnswer[], element: string): SteadyCurrent | undefined {
+  let known = remembered.get(answers);
+  if (!known) remembered.set(answers, (known = new Map()));
+  if (!known.has(element)) known.set(element, largestLasting(answers, element));
+  return known.get(element);
+}
+
+function largestLasting(answers: readonly ModeAnswer[], element: string): SteadyCurrent | undefined {
   let largest: SteadyCurrent | undefined;
   for (const { mode, lasts, solved } of answers) {
     if (lasts !== undefined || !solved) continue;

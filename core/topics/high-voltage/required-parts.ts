@@ -9,7 +9,7 @@ import type { Car, CarPart } from '../../car/car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { needsOf } from './check-numbers.ts';
 import { TOUCHABLE } from './discharge.ts';
-import { protectionOf } from './fuse-in-fault.ts';
+import { carriesHighVoltage, protectionOf } from './fuse-in-fault.ts';
 import type { InterlockLoops } from './interlock-loop.ts';
 import { interlockLoops } from './interlock-loop.ts';
 import type { Link } from './link-transitions.ts';
@@ -248,9 +248,13 @@ function orangeChecks(car: Car): readonly Check[] {
 
 /** A run from a high-voltage port to one of the low-voltage side joins the two sides of the car. */
 function borderChecks(car: Car, isClassB: boolean): readonly Check[] {
-  const carries = new Map<string, string>();
-  for (const part of car.parts.values()) for (const port of part.ports) carries.set(`${part.name}.${port.name}`, port.carries);
-  const crossing = [...car.runs.values()].filter(({ from, to }) => (carries.get(from) === 'high_voltage') !== (carries.get(to) === 'high_voltage'));
+  const isHighVoltage = (node: string): boolean => {
+    const dot = node.indexOf('.');
+    const part = car.parts.get(node.slice(0, dot));
+    return part !== undefined && carriesHighVoltage(part, node.slice(dot + 1));
+  };
+  // a run counts as high voltage as soon as one of its ends does
+  const crossing = [...car.runs.values()].filter(({ carries, from, to }) => carries === 'high_voltage' && isHighVoltage(from) !== isHighVoltage(to));
   const level = isClassB ? {} : { levelWhenBroken: 'fix' as const };
   if (crossing.length === 0) return hasHighVoltage(car) ? [{ code: 'high-voltage.class-border', about: [], value: 0, limit: 0, sense: 'at_most', quantity: 'number', details: { from: '', to: '' }, ...level }] : [];
   return crossing.map(({ name, from, to }): Check => ({ code: 'high-voltage.class-border', about: [name], value: 1, limit: 0, sense: 'at_most', quantity: 'number', details: { from, to }, ...level }));

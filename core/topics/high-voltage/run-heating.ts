@@ -34,13 +34,21 @@ export interface RunHeating {
 
 export type RunHeatingResult = { readonly outcome: 'known'; readonly heating: RunHeating } | { readonly outcome: 'needs'; readonly needs: readonly string[] };
 
+const remembered = new WeakMap<CarRun, RunHeatingResult>();
+
 /**
- * The heat balance of a run.
+ * The heat balance of a run; remembered for the life of its car.
  *
  * @returns `needs` with the paths of what is missing: a conductor without its data, an outside diameter that is not larger than
  *          the metal's, more conductors in a bundle than the grouping table has
  */
 export function runHeating(car: Car, run: CarRun): RunHeatingResult {
+  let result = remembered.get(run);
+  if (!result) remembered.set(run, (result = heatingOf(car, run)));
+  return result;
+}
+
+function heatingOf(car: Car, run: CarRun): RunHeatingResult {
   const { conductor } = run;
   if (!conductor) return { outcome: 'needs', needs: run.missing };
   const ambient = typeof run.fields['ambient'] === 'number' ? run.fields['ambient'] : car.conditions.ambient;
