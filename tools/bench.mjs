@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from './build.mjs';
 import { bin, root, run } from './ready.mjs';
 
-build();
+await build();
 mkdirSync(join(root, 'dist/bench'), { recursive: true });
 const all = ['process', 'analysis', 'solve-sweep', 'solve-transient'];
 const chosen = process.argv.slice(2);

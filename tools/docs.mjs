@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from './build.mjs';
 import { root } from './ready.mjs';
 
-build();
+await build();
 const { generatedDocs } = await import(pathToFileURL(join(root, 'dist/cli/generated-docs.js')).href);
 const pages = generatedDocs();
 for (const name of readdirSync(join(root, 'docs/findings'))) if (!pages.has(`docs/findings/${name}`)) rmSync(join(root, 'docs/findings', name));

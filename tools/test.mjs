@@ -1,6 +1,7 @@
 // npm test: installs if needed, compiles, runs every test, and closes with one line `N passed, N failed`.
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { build } from './build.mjs';
 import { bin, ready, root, run } from './ready.mjs';
 
 ready();
@@ -16,6 +17,7 @@ for (const [what, args] of [['the projects compile', ['-b']], ['the tests compil
   console.log(`${status === 0 ? 'passed' : 'FAILED'}: ${what}`);
   status === 0 ? passed++ : failed++;
 }
+if (failed === 0) await build();
 const status = run(bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)], { mayFail: true });
 if (existsSync(report)) {
   const result = JSON.parse(readFileSync(report, 'utf8'));
