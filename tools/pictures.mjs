@@ -8,9 +8,9 @@ import { root } from './ready.mjs';
 await build();
 const pictures = [
   { file: 'check-coupe.svg', args: ['check', 'examples/two-string-coupe', '--draws', '300'], lines: 46 },
-  { file: 'precharge-van.svg', args: ['precharge', 'examples/bakery-van'], lines: 40 },
+  { file: 'precharge-van.svg', args: ['precharge', 'examples/bakery-van'], lines: 23 },
   { file: 'read-van.svg', args: ['read', 'examples/bakery-van', '--between', 'K_pos.out', 'K_neg.out', '--state', 'drive'], lines: 10 },
-  { file: 'explain.svg', args: ['explain', 'high-voltage.fuse-voltage'], lines: 30 },
+  { file: 'explain.svg', args: ['explain', 'high-voltage.fuse-voltage-rating'], lines: 30 },
 ];
 const escape = (text) => text.replace(/&/g, '&amp;').replace(/</g, '&lt;').replace(/>/g, '&gt;');
 /** level shapes keep their colour; everything else is ink on paper */
@@ -28,7 +28,7 @@ for (const { file, args, lines } of pictures) {
   const rows = shown.map((line, index) => {
     const colour = colours[line[0]];
     const body = colour ? `<tspan fill="${colour}" font-weight="600">${escape(line.slice(0, 9))}</tspan>${escape(line.slice(9))}` : escape(line);
-    return `<text x="${left}" y="${top + index * lineHeight}" xml:space="preserve"${index === 0 ? ' font-weight="600"' : ''}>${body}</text>`;
+    return `<text x="${left}" y="${top + index * lineHeight}" xml:space="preserve"${line === '' ? '' : ` textLength="${(line.length * charWidth).toFixed(1)}" lengthAdjust="spacingAndGlyphs"`}${index === 0 ? ' font-weight="600"' : ''}>${body}</text>`;
   });
   const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" role="img" aria-label="${escape(shown[0])}">
 <rect width="${width}" height="${height}" fill="#fbf8f1"/><rect x="0.5" y="0.5" width="${width - 1}" height="${height - 1}" fill="none" stroke="#c9c2b2"/>

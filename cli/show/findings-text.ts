@@ -56,7 +56,9 @@ function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions
   const where = finding.place ? `${options.file}:${finding.place.line}:${finding.place.column}` : options.file;
   const chance = finding.chance === undefined || finding.level === 'unknown' ? '' : `, holds with a chance of ${percent(finding.chance)}`;
   const indent = INDENT;
-  const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - 10).join(`\n${indent}`)}`, indent + faint(`${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}  ${where}`)];
+  const code = `${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}`;
+  const places = code.length + 2 + where.length <= options.width - indent.length ? [`${code}  ${where}`] : [...wrapped(code, options.width - indent.length), where];
+  const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - 10).join(`\n${indent}`)}`, ...places.map((line) => indent + faint(line))];
   if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - 10).map((line) => indent + line));
   const settled = finding.settledBy[0];
   if (settled) {

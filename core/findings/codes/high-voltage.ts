@@ -263,13 +263,13 @@ const runRows: readonly Row[] = [
     whatToDo: 'Use a fuse with a smaller clearing integral, a larger cross-section, or for a thin branch a fuse of its own where it leaves the thick one.',
   },
   {
-    code: 'high-voltage.run-overload', title: 'The fuse protects the run against overload', formula: 'fuse rating In ≤ Iz and I2 ≤ 1.45 Iz, Iz what the run may carry for good where it lies',
+    code: 'high-voltage.run-overload', title: 'The fuse protects the run against overload', formula: 'fuse rating In ≤ Iz and I2 ≤ 1.45 Iz, Iz what the run may carry for good where it lies; In of the smallest fuse on the way to the place for which that is largest, or the sum of parallel ones',
     sources: ['iec-60364-4-43'], why: 'Between the run’s capacity and the fuse’s rating lies a current that overheats the run and never opens the fuse.',
     whenBroken: 'watch', nearMargin: 0,
     wording: {
-      holds: 'With {value}, {fuse} protects {about} against overload; up to {limit} would.',
-      broken: 'With {value}, {fuse} does not protect {about} against overload: it may carry {capacity}, which asks for {limit} at most. The limits of the equipment must do it.',
-      unknown: 'Whether fuse {fuse} protects {about} against overload is not known.',
+      holds: 'Against overload {about} may be fused with up to {limit}; its fuse, {fuse}, has {value}.',
+      broken: '{about} may carry {capacity} for good, which asks for {limit} of fuse at most against overload; its fuse, {fuse}, has {value}. The limits of the equipment must do it.',
+      unknown: 'Whether {fuse} protects {about} against overload is not known.',
     },
     whatToDo: 'Use a smaller fuse or a larger cross-section, or make sure that what is connected cannot take more than the run may carry.',
   },

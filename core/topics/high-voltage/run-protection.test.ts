@@ -124,6 +124,10 @@ describe('studyRunProtection', () => {
     expect(of(highVoltageCar, 'run-overload', 'W4')).toBe('holds');
     expect(of(changed('F2: { kind: hv_fuse, rating: 20 A', 'F2: { kind: hv_fuse, rating: 80 A'), 'run-overload', 'W4')).toBe('broken');
     expect(of(highVoltageCar, 'run-overload', 'W1')).toBe('not made');
+    // the string carries what goes to either: the branch fuse does not protect it, the main one does not clear overloads
+    expect(of(highVoltageCar, 'run-overload', 'R8')).toBe('not made');
+    const fullRange = highVoltageCar.replaceAll('style: partial_range', 'style: full_range');
+    expect(checksOf(study(fullRange).checks, 'run-overload', 'R8')[0]).toMatchObject({ value: expect.closeTo(315, 6), details: { fuse: 'F1' } });
     const noDiameter = changed('outside_diameter: 5.4 mm', 'outside_diameter: 2 mm');
     expect(of(noDiameter, 'run-overload', 'W4')).toBe('unknown');
   });

@@ -87,31 +87,43 @@ function withstandOf(car: Car, run: CarRun, known: Known): number | undefined {
   return allowedHeating(conductor.area, conductor.material, start, Math.min(conductor.shortCircuitTemperature, HOTTEST_END));
 }
 
+interface OverloadFuse { /** as far as it counts for the run [A] */ readonly rating: number; readonly ratio: number; readonly fuse: string }
+
 /**
- * The fuse with the smallest rating in series, for the share of its current that passes here, against what the run may carry;
- * of fuses that end a fault only together, the sum of their ratings.
+ * What ends a current on its way to one place before it overheats the run: the fuse with the smallest rating in series, for the
+ * share of its current that passes here; of fuses that end a fault only together, the sum of their ratings.
  */
-function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known): readonly Check[] {
-  const fault = cases.find(({ where, end }) => where === 'equipment' && end === 'high');
-  if (!fault || !run.conductor) return [];
+function overloadFuse(run: CarRun, fault: FaultCase): OverloadFuse | undefined {
   const through = Math.abs(fault.currentOf(run.name));
-  let least: { rating: number; ratio: number; fuse: string } | undefined;
   const inSeries = fusesInSeries(through, fault.openings);
-  const ways = inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()];
-  for (const way of ways) {
+  let least: OverloadFuse | undefined;
+  for (const way of inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()]) {
     const ratios = way.map(({ fuse: { role: { style } } }) => (style === 'full_range' || style === 'blade' ? openingRatios[style] : undefined));
     if (way.length === 0 || ratios.includes(undefined)) continue;
     const rating = way.reduce((sum, { fuse }) => sum + fuse.role.rating, 0) * (through / way.reduce((sum, one) => sum + one.through, 0));
     if (rating > 0 && (!least || rating < least.rating)) least = { rating, ratio: Math.max(...ratios.map((ratio) => ratio ?? 0)), fuse: namesOf(way) };
   }
-  if (!least) return [];
+  return least;
+}
+
+/** An overload may go to any place beyond the run: the one whose fuse lets most through counts. Where only partial-range fuses lie on the way, the fuse says so itself. */
+function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known): readonly Check[] {
+  if (!run.conductor) return [];
+  let most: OverloadFuse | undefined;
+  for (const fault of cases) {
+    if (fault.where !== 'equipment' || fault.end !== 'high') continue;
+    const fuse = overloadFuse(run, fault);
+    if (!fuse) return [];
+    if (!most || fuse.rating > most.rating * (1 + 1e-9)) most = fuse;
+  }
+  if (!most) return [];
   const heating = runHeating(car, run);
-  if (heating.outcome === 'needs') return [{ code: 'high-voltage.run-overload', about: [run.name], sense: 'at_most', quantity: 'current', needs: heating.needs, details: { fuse: least.fuse } }];
+  if (heating.outcome === 'needs') return [{ code: 'high-voltage.run-overload', about: [run.name], sense: 'at_most', quantity: 'current', needs: heating.needs, details: { fuse: most.fuse } }];
   const capacity = runCapacity(run, heating.heating, known.heating);
   const load = continuousCurrent(known.modes, run.name)?.current ?? 0;
-  const limit = capacity > 0 ? overloadRule(load, least.rating, capacity, least.ratio).highestRating : 0;
+  const limit = capacity > 0 ? overloadRule(load, most.rating, capacity, most.ratio).highestRating : 0;
   return [{
-    code: 'high-voltage.run-overload', about: [run.name], value: least.rating, limit, sense: 'at_most', quantity: 'current',
-    details: { fuse: least.fuse, capacity: { value: capacity, quantity: 'current' } },
+    code: 'high-voltage.run-overload', about: [run.name], value: most.rating, limit, sense: 'at_most', quantity: 'current',
+    details: { fuse: most.fuse, capacity: { value: capacity, quantity: 'current' } },
   }];
 }
