@@ -85,7 +85,7 @@ function faultCheck(part: CarPart, contact: SwitchingRole, id: string, { faults 
     const through = Math.abs(fault.currentOf(id));
     if (through < CARRIES_SHARE * fault.current) continue;
     carries = true;
-    const single = fusesInSeries(through, fault.openings);
+    const single = fusesInSeries(fault, id);
     const inSeries = single.length > 0 ? single : fault.cut();
     const times = inSeries.map(({ clearingTime }) => clearingTime).filter((time) => time !== undefined);
     // any one in series ends it; of several that end it together the last does

@@ -50,6 +50,8 @@ export interface FaultCase {
   readonly openings: readonly Opening[];
   /** fuses that end it together, see `fuse-cut.ts`; empty: not even all of them do */
   readonly cut: () => readonly Opening[];
+  /** whether opening one element alone stops the current in another: they are in series in this fault */
+  readonly stops: (opener: string, id: string) => boolean;
 }
 
 export interface FailedFault { readonly at: string; readonly end: ExtremeState; readonly why: string }
@@ -158,7 +160,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
           const loop = faultLoop(car, point, answer, runsAt, cells[end]);
           if (!loop) continue;
           const openings = openingsIn(loop, protection);
-          cases.push({ ...point, end, mode, ...loop, openings, cut: once(() => fuseCut(openings, feedsWithout(car, ask, mode, point))) });
+          cases.push({ ...point, end, mode, ...loop, openings, cut: once(() => fuseCut(openings, feedsWithout(car, ask, mode, point))), stops: stopsIn(car, ask, mode, point, loop) });
         } else failed.push({ at: point.at, end, why: whyNot(answer) });
       }
     }
@@ -252,6 +254,13 @@ function feedsWithout(car: Car, ask: Network, mode: string | undefined, { positi
   const paths = metalPaths(car, ask);
   const here = paths.pictureOf(mode);
   return (open) => here === undefined || paths.liveWithout(here, open).same(positive, negative);
+}
+
+function stopsIn(car: Car, ask: Network, mode: string | undefined, { positive, negative }: FaultPoint, { current, currentOf }: FaultLoop): FaultCase['stops'] {
+  const paths = metalPaths(car, ask);
+  const here = paths.pictureOf(mode);
+  // what carries all of the fault stops all of it; only beside parallel ways must it be looked up
+  return (opener, id) => Math.abs(currentOf(opener)) >= (1 - CARRIES_SHARE) * current || (here !== undefined && !paths.carriesWithout(here, opener, id, [positive, negative]));
 }
 
 function once<T>(compute: () => T): () => T {

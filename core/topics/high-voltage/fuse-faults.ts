@@ -49,5 +49,5 @@ const timeConstant = ({ inductance, resistance }: FaultCase): number => inductan
 function isEndedByAnother({ fuse, through }: Opening, fault: FaultCase): boolean {
   const melting = fuse.role.meltingEnergy;
   return melting !== undefined && fault.openings.some((other) => other.fuse.id !== fuse.id && other.fuse.opensByHeat
-    && other.fuse.role.clearingEnergy !== undefined && other.fuse.role.clearingEnergy <= melting && other.through >= 0.99 * through);
+    && other.fuse.role.clearingEnergy !== undefined && other.fuse.role.clearingEnergy <= melting && other.through >= 0.99 * through && fault.stops(other.fuse.id, fuse.id));
 }

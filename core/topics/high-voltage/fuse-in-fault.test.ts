@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ProtectionRole } from '../../part/role.ts';
-import { fusesInSeries, letThroughTo, openingsIn, type Protection } from './fuse-in-fault.ts';
+import { fusesInSeries, letThroughTo as letThroughToOf, openingsIn, type Opening, type Protection } from './fuse-in-fault.ts';
 
 const fuse = (part: string, role: Partial<ProtectionRole> = {}): Protection => ({
   id: `${part}.link`, part, ambient: 293, opensByHeat: role.style !== 'pyrotechnic',
@@ -8,6 +8,10 @@ const fuse = (part: string, role: Partial<ProtectionRole> = {}): Protection => (
 });
 /** 400 V, 0.1 ohm, 10 µH: 4 kA, as in the reference notes. */
 const fault = (currents: Record<string, number>) => ({ current: 4000, voltage: 400, resistance: 0.1, inductance: 10e-6, currentOf: (id: string) => currents[id] ?? 0 });
+
+/** A fault in which the run carries so much, and every fuse is in series with it. */
+const seen = (through: number, openings: readonly Opening[], cut: readonly Opening[] = []) => ({ currentOf: () => through, openings, cut: () => cut, stops: () => true });
+const letThroughTo = (through: number, openings: readonly Opening[], cut: readonly Opening[] = []) => letThroughToOf(seen(through, openings, cut), 'run');
 
 describe('a fuse in a fault', () => {
   it('does not count when it carries nothing', () => {
@@ -35,8 +39,13 @@ describe('a fuse in a fault', () => {
 
   it('does not protect a conductor that carries more than the fuse', () => {
     const openings = openingsIn(fault({ 'F.link': 2000 }), [fuse('F')]);
-    expect(fusesInSeries(4000, openings)).toEqual([]);
+    expect(fusesInSeries(seen(4000, openings), 'run')).toEqual([]);
     expect(letThroughTo(4000, openings)).toMatchObject({ outcome: 'unprotected' });
+  });
+
+  it('does not protect what it does not stop, though it carries as much: it lies in the parallel string', () => {
+    const openings = openingsIn(fault({ 'F.link': 2000 }), [fuse('F')]);
+    expect(letThroughToOf({ ...seen(2000, openings), stops: () => false }, 'run')).toMatchObject({ outcome: 'unprotected' });
   });
 
   it('counts for five seconds when it melts too slowly for its I²t to hold', () => {
@@ -52,18 +61,18 @@ describe('a fuse in a fault', () => {
   it('ends a fault together with another: the roots of what each lets through add up', () => {
     const openings = openingsIn(fault({ 'F.link': 2400, 'G.link': 1600 }), [fuse('F'), fuse('G', { meltingEnergy: 1e4, clearingEnergy: 2e4 })]);
     expect(letThroughTo(4000, openings)).toMatchObject({ outcome: 'unprotected' });
-    const result = letThroughTo(4000, openings, () => openings);
+    const result = letThroughTo(4000, openings, openings);
     expect(result).toMatchObject({ outcome: 'energy', fuse: 'F and G', isCleared: true });
     expect(result.outcome === 'energy' && result.energy).toBeCloseTo((Math.sqrt(5e4) + Math.sqrt(2e4)) ** 2, 6);
     // never less than what flows when they open one after the other: F alone to its end, then G with all of it
     expect(result.outcome === 'energy' && result.energy).toBeGreaterThan(5e4 + 2e4);
     // a conductor with half of the current sees a quarter
-    expect(letThroughTo(2000, [], () => openings)).toMatchObject({ energy: expect.closeTo((Math.sqrt(5e4) + Math.sqrt(2e4)) ** 2 / 4, 6) });
+    expect(letThroughTo(2000, [], openings)).toMatchObject({ energy: expect.closeTo((Math.sqrt(5e4) + Math.sqrt(2e4)) ** 2 / 4, 6) });
     // one that does not melt counts for five seconds
     const weak = { ...fault({ 'F.link': 150, 'G.link': 150 }), current: 300, resistance: 400 / 300 };
     const slow = openingsIn(weak, [fuse('F'), fuse('G')]);
-    expect(letThroughTo(300, slow, () => slow)).toMatchObject({ isCleared: false, energy: expect.closeTo(300 ** 2 * 5, 3) });
-    expect(letThroughTo(4000, [], () => openingsIn(fault({ 'F.link': 2000 }), [fuse('F', { clearingEnergy: undefined })]))).toEqual({ outcome: 'needs', needs: ['parts.F.clearing_energy'] });
+    expect(letThroughTo(300, slow, slow)).toMatchObject({ isCleared: false, energy: expect.closeTo(300 ** 2 * 5, 3) });
+    expect(letThroughTo(4000, [], openingsIn(fault({ 'F.link': 2000 }), [fuse('F', { clearingEnergy: undefined })]))).toEqual({ outcome: 'needs', needs: ['parts.F.clearing_energy'] });
   });
 
   it('names what its sheet does not say', () => {

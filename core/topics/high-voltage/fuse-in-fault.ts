@@ -85,9 +85,20 @@ export function openingsIn(fault: FaultLoopSeen, protection: readonly Protection
   return openings;
 }
 
-/** Fuses that carry the whole of a current that flows elsewhere in the fault, and open by heat. */
-export function fusesInSeries(through: number, openings: readonly Opening[]): readonly Opening[] {
-  return openings.filter((opening) => opening.fuse.opensByHeat && opening.through >= 0.99 * through);
+/** What `fusesInSeries` needs to know of a fault. */
+export interface SeriesSeen {
+  readonly currentOf: (id: string) => number;
+  readonly openings: readonly Opening[];
+  /** whether opening one element alone stops the current in another */
+  readonly stops: (opener: string, id: string) => boolean;
+  /** fuses that end the fault together; asked for when none in series does alone */
+  readonly cut: () => readonly Opening[];
+}
+
+/** Fuses that open by heat, carry the whole of the current in a run or element, and stop it: one in a parallel string carries as much and stops nothing. */
+export function fusesInSeries(fault: SeriesSeen, id: string): readonly Opening[] {
+  const through = Math.abs(fault.currentOf(id));
+  return fault.openings.filter((opening) => opening.fuse.opensByHeat && opening.through >= 0.99 * through && fault.stops(opening.fuse.id, id));
 }
 
 export type LetThroughTo =
@@ -102,14 +113,15 @@ export type LetThroughTo =
  * A fuse that melts too slowly for its I²t to hold counts as not having opened within five seconds, the longest that the
  * adiabatic withstand is defined for.
  *
- * @param through  current of the fault in the conductor [A]
- * @param cut      fuses that end the fault together, asked for when none in series does alone
+ * @param id  the conductor: a run, or `Part.element`
  */
-export function letThroughTo(through: number, openings: readonly Opening[], cut: () => readonly Opening[] = () => []): LetThroughTo {
-  const fuses = fusesInSeries(through, openings);
+export function letThroughTo(fault: SeriesSeen, id: string): LetThroughTo {
+  const through = Math.abs(fault.currentOf(id));
+  const fuses = fusesInSeries(fault, id);
   if (fuses.length === 0) {
-    const together = cut();
-    return together.length > 0 ? letThroughTogether(through, together) : { outcome: 'unprotected', hasPyrotechnic: openings.some((opening) => opening.through >= 0.99 * through) };
+    const together = fault.cut();
+    if (together.length > 0) return letThroughTogether(through, together);
+    return { outcome: 'unprotected', hasPyrotechnic: fault.openings.some((opening) => !opening.fuse.opensByHeat && opening.through >= 0.99 * through && fault.stops(opening.fuse.id, id)) };
   }
   let least: { energy: number; fuse: string; isCleared: boolean } | undefined;
   const needs: string[] = [];

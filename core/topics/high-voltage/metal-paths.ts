@@ -60,6 +60,8 @@ export interface MetalPaths {
   readonly packs: Packs;
   /** as `live`, with these elements (`Part.element`) open too */
   readonly liveWithout: (here: Picture, open: readonly string[]) => Groups;
+  /** whether current could still flow through an element with another one open and two points shorted; false for what is no branch */
+  readonly carriesWithout: (here: Picture, open: string, id: string, short: readonly [string, string]) => boolean;
   /** for other questions than a mode: groups over the branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
   /** the same over all metal of the car, whether or not it could be joined to the cells */
@@ -92,6 +94,12 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       let groups = layout.without.get(key);
       if (!groups) layout.without.set(key, (groups = groupsOver(layout.branches, points, (branch) => here.isClosed(branch) && !open.includes(branch.id))));
       return groups;
+    },
+    carriesWithout: (here, open, id, short) => {
+      const key = `${here.signature} ${short.join(' ')} ${open} ${id}`;
+      let carries = layout.carries.get(key);
+      if (carries === undefined) layout.carries.set(key, (carries = isOnLoop(layout, here, open, id, short)));
+      return carries;
     },
     groups: (joins) => groupsOver(branches, points, joins),
     groupsOfAll: (joins) => groupsOver(layout.all, points, joins),
@@ -140,6 +148,7 @@ interface Layout {
   readonly groups: Map<string, Pick<Picture, 'metal' | 'live'>>;
   /** the same with more elements open */
   readonly without: Map<string, Groups>;
+  readonly carries: Map<string, boolean>;
 }
 
 const layouts = new WeakMap<Build, Layout[]>();
@@ -167,7 +176,7 @@ function newLayout(car: Car, ids: readonly string[]): Layout {
   const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
   const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
   const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
-  return { ids, points, all, branches, cellTerminals, groups: new Map(), without: new Map() };
+  return { ids, points, all, branches, cellTerminals, groups: new Map(), without: new Map(), carries: new Map() };
 }
 
 function branchesOf(car: Car, ids: readonly string[], pointOf: (node: string) => number): readonly Branch[] {
@@ -210,6 +219,14 @@ function withVoltages(car: Car, branches: readonly Branch[]): readonly Branch[] 
     const share = total > 0 ? emf.get(branch.id)! / total : 1 / count;
     return { ...branch, voltage: part.roles.cells!.series * (part.cell?.maximumVoltage ?? 0) * share };
   });
+}
+
+/** A branch carries current only on a loop: its two ends must be joined by the rest. */
+function isOnLoop({ branches, points }: Layout, here: Picture, open: string, id: string, [a, b]: readonly [string, string]): boolean {
+  const branch = branches.find((one) => one.id === id);
+  if (!branch) return false;
+  const rest = branches.filter((one) => one !== branch && one.id !== open && here.isClosed(one));
+  return groupsOver([...rest, { from: points.of(a), to: points.of(b) }], points, () => true).same(branch.a, branch.b);
 }
 
 function picture({ branches, points, groups }: Layout, mode: string | undefined, ask: Network): Picture | undefined {

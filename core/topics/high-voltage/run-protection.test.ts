@@ -74,6 +74,9 @@ describe('studyRunProtection', () => {
     const barred = study(twoStrings('FB: { kind: stud }').replace('to: FB.in', 'to: FB.stud').replace('from: FB.out', 'from: FB.stud')).checks;
     expect(checksOf(barred, 'run-has-protection', 'P')[0]).toMatchObject({ value: 0 });
     expect(verdict(checksOf(barred, 'run-has-protection', 'P')[0])).toBe('broken');
+    // nor does the fuse of the one string protect the other, although both carry the same
+    expect(verdict(checksOf(barred, 'run-has-protection', 'B1')[0])).toBe('broken');
+    expect(verdict(checksOf(barred, 'run-has-protection', 'A1')[0])).toBe('holds');
     // without the sheet of one of them nothing can be said
     expect(checksOf(study(twoStrings(fuse.replace(', clearing_energy: 20 kA²s', ''))).checks, 'run-short-circuit', 'P')[0]).toMatchObject({ needs: ['parts.FB.clearing_energy'] });
   });

@@ -49,9 +49,9 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
   for (const fault of cases) {
     const through = Math.abs(fault.currentOf(run.name));
     faultCurrent = Math.max(faultCurrent, through);
-    const result = letThroughTo(through, fault.openings, fault.cut);
+    const result = letThroughTo(fault, run.name);
     // several that end it together count as one
-    if (fault.where === 'equipment') fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(through, fault.openings).length));
+    if (fault.where === 'equipment') fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(fault, run.name).length));
     if (result.outcome === 'needs') result.needs.forEach((path) => needs.add(path));
     if (result.outcome === 'unprotected' && fault.where === 'equipment' && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
     // the same fuses let the same through in several faults: the first, with the full pack, is named
@@ -95,7 +95,7 @@ interface OverloadFuse { /** as far as it counts for the run [A] */ readonly rat
  */
 function overloadFuse(run: CarRun, fault: FaultCase): OverloadFuse | undefined {
   const through = Math.abs(fault.currentOf(run.name));
-  const inSeries = fusesInSeries(through, fault.openings);
+  const inSeries = fusesInSeries(fault, run.name);
   let least: OverloadFuse | undefined;
   for (const way of inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()]) {
     const ratios = way.map(({ fuse: { role: { style } } }) => (style === 'full_range' || style === 'blade' ? openingRatios[style] : undefined));
