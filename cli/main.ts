@@ -12,9 +12,10 @@ const program = new Command('halfshaft')
   .exitOverride()
   .showHelpAfterError();
 
+const collect = (value: string, before: string[]): string[] => [...before, value];
+
 /** The options that choose a state, shared by the commands that ask the network. */
 function withState(command: Command): Command {
-  const collect = (value: string, before: string[]): string[] => [...before, value];
   return command
     .option('--state <mode>', 'the mode the vehicle is in; without it nothing is switched on')
     .option('--set <Part.setting=value>', 'a setting on top of the mode (repeat for more)', collect, [])
@@ -28,7 +29,7 @@ program.command('check')
   .description('compute every finding of a build')
   .argument('<build>', 'build folder, or its build.yaml')
   .option('--json', 'print the findings as JSON (docs/json.md)')
-  .option('--topic <topic>', 'only this subject: pack, high-voltage, low-voltage, mass')
+  .option('--topic <topic>', 'only this subject: file, pack, high-voltage, low-voltage, mass (repeat for more)', collect, [])
   .option('--draws <number>', 'how many draws of the tolerances give the chances; 0 for none', '0')
   .option('--seed <number>', 'start of the draws; the same seed gives the same chances', '1')
   .option('--workers <number>', 'how many workers share the draws', '2')
@@ -43,13 +44,13 @@ program.command('points')
 
 withState(program.command('read')
   .description('what a meter would show between two points')
-  .argument('<build>', 'build folder')
+  .argument('[build]', 'build folder')
   .requiredOption('--between <points...>', 'the two points, such as M1.pos chassis')
   .option('--meter <resistance>', 'resistance of the meter', '10 MΩ')
   .option('--draws <number>', 'draws for the band', '200')
   .option('--seed <number>', 'start of the draws', '1')
   .option('--json', 'as JSON'))
-  .action(async (build: string, options) => (await import('./commands/read.ts')).read(build, options));
+  .action(async (build: string | undefined, options) => (await import('./commands/read.ts')).read(build, options));
 
 program.command('precharge')
   .description('the precharge curve, plotted here or written as CSV')
@@ -76,6 +77,12 @@ program.command('new')
   .argument('<folder>', 'folder to make')
   .addOption(new Option('--units <units>', 'units to start with').choices(['metric', 'imperial']).default('metric'))
   .action(async (folder: string, options) => (await import('./commands/new.ts')).newBuild(folder, options));
+
+// a reader that has seen enough (`| head`) closes the pipe: nothing is wrong
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+  process.exit(0);
+});
 
 try {
   await program.parseAsync();

@@ -1,6 +1,7 @@
 /**
  * The pipeline: text -> build -> car -> answers of the one network -> checks -> findings.
  */
+import { handbookUsers } from './build/handbook-users.ts';
 import { readBuild } from './build/read-build.ts';
 import type { Words } from './build/read-build.ts';
 import type { Build } from './build/build.ts';
@@ -15,7 +16,7 @@ import { drawTable } from './chance/draw-table.ts';
 import type { Margins } from './chance/sample-margins.ts';
 import { worthMeasuring } from './chance/worth-measuring.ts';
 import type { WorthMeasuring } from './chance/worth-measuring.ts';
-import { fileChecks } from './findings/file-checks.ts';
+import { fileChecks, isUnreadable } from './findings/file-checks.ts';
 import type { Check, Finding, TopicName } from './findings/finding.ts';
 import { checkKey, judge, marginOf } from './findings/judge.ts';
 import { nextThing } from './findings/next-thing.ts';
@@ -58,7 +59,9 @@ export function analyse(text: string, words: Words, options: AnalyseOptions = {}
   const prepared = prepareCar(build, words);
   const car = realise(prepared, nominal);
   const ask = askNetwork(car, options.store ?? answerStore());
-  const studied = topics.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => ({ name: topic.name, ...topic.study(car, ask) }));
+  // of a text that could not be read, only that is worth saying
+  const worth = isUnreadable(build.problems, build.parts.size) ? [] : topics;
+  const studied = worth.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => ({ name: topic.name, ...topic.study(car, ask) }));
   const checks = [...fileChecks(build.problems), ...studied.flatMap((outcome) => outcome.checks)];
   const findings = judge(checks, { places: build.places, units: build.units });
   const results = Object.fromEntries(studied.map((outcome) => [outcome.name, outcome.results]));
@@ -79,5 +82,5 @@ export function withChances(analysis: Analysis, margins: Margins, sample: { read
   const doubts = doubtsOf(margins, nominalMargins, table, build.quantities);
   const findings = judge(checks, { places: build.places, units: build.units, doubts });
   const worth = worthMeasuring(findings, build.quantities);
-  return { ...analysis, findings, worthMeasuring: worth, next: nextThing(findings, worth) };
+  return { ...analysis, findings, worthMeasuring: worth, next: nextThing(findings, worth, (path) => handbookUsers(build, path)[0] ?? path) };
 }

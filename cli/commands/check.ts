@@ -1,4 +1,5 @@
 /** halfshaft check BUILD */
+import { isUnreadable } from '../../core/findings/file-checks.ts';
 import type { TopicName } from '../../core/findings/finding.ts';
 import { analyse, topics, withChances } from '../../core/analyse.ts';
 import { openBuild } from '../open-build.ts';
@@ -7,15 +8,15 @@ import { wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
 import { findingsText } from '../show/findings-text.ts';
 
-interface Options { readonly json?: boolean; readonly topic?: string; readonly draws: string; readonly seed: string; readonly workers: string; readonly all?: boolean }
+interface Options { readonly json?: boolean; readonly topic: readonly string[]; readonly draws: string; readonly seed: string; readonly workers: string; readonly all?: boolean }
 
 export async function check(path: string, options: Options): Promise<void> {
   const draws = wholeNumber(options.draws, '--draws', 0, 100_000);
   const seed = wholeNumber(options.seed, '--seed', -2_147_483_648, 2_147_483_647);
   const workers = wholeNumber(options.workers, '--workers', 1, 64);
-  const names = topics.map(({ name }) => name);
-  if (options.topic !== undefined && !names.includes(options.topic as TopicName)) throw new WrongCall(`--topic ${options.topic}: expected one of ${names.join(', ')}.`);
-  const only = options.topic === undefined ? undefined : [options.topic as TopicName];
+  const names: readonly TopicName[] = ['file', ...topics.map(({ name }) => name)];
+  for (const topic of options.topic) if (!names.includes(topic as TopicName)) throw new WrongCall(`--topic ${topic}: expected one of ${names.join(', ')}.`);
+  const only = options.topic.length === 0 ? undefined : (options.topic as readonly TopicName[]);
 
   const { file, text } = openBuild(path);
   let analysis = analyse(text, words, only ? { only } : {});
@@ -30,6 +31,5 @@ export async function check(path: string, options: Options): Promise<void> {
   } else {
     process.stdout.write(findingsText(analysis, { file, showAll: options.all === true, draws, width: Math.min(110, Math.max(40, process.stdout.columns ?? 100)) }));
   }
-  const isUnreadable = analysis.build.problems.some(({ code }) => code === 'bad_yaml' || code === 'too_large') && analysis.build.parts.size === 0;
-  process.exitCode = isUnreadable ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
+  process.exitCode = isUnreadable(analysis.build.problems, analysis.build.parts.size) ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
 }

@@ -15,7 +15,7 @@ export function explain(code: string | undefined): void {
   const row = codeTable.get(code);
   if (!row) {
     const close = nearest(code, [...codeTable.keys()]);
-    throw new WrongCall(`There is no finding ${code}${close === undefined ? '' : `; did you mean ${close}?`} halfshaft explain lists all.`);
+    throw new WrongCall(`There is no finding ${code}${close === undefined ? '.' : `; did you mean ${close}?`} halfshaft explain lists all.`);
   }
   const part = (title: string, text: string): string => `${faint(title)}\n${wrapped(text, width - 2).map((line) => `  ${line}`).join('\n')}\n`;
   process.stdout.write([

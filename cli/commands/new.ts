@@ -3,16 +3,19 @@ import { existsSync, mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import writeFileAtomic from 'write-file-atomic';
 import { starterText } from '../starter.ts';
+import { whyNot } from '../why-not.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 export function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }): void {
+  if (folder.trim() === '') throw new WrongCall('Name the folder to make.');
   const file = join(folder, 'build.yaml');
   if (existsSync(file)) throw new WrongCall(`${file} is there already; nothing was written.`);
   try {
-    mkdirSync(folder, { recursive: true });
+    // one level only: a parent that is not there is more likely a slip of the pen than a wish
+    if (!existsSync(folder)) mkdirSync(folder);
     writeFileAtomic.sync(file, starterText(basename(resolve(folder)), options.units));
   } catch (error) {
-    throw new WrongCall(`${file} cannot be written: ${(error as Error).message}`);
+    throw new WrongCall(`${file} cannot be written: ${whyNot(error)}.`);
   }
   process.stdout.write(`Wrote ${file}. Fill in what you know, then: halfshaft check ${folder}\n`);
 }

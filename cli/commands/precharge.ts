@@ -1,4 +1,5 @@
 /** halfshaft precharge BUILD */
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import writeFileAtomic from 'write-file-atomic';
 import { analyse } from '../../core/analyse.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
@@ -8,6 +9,7 @@ import { openBuild } from '../open-build.ts';
 import { bold } from '../show/paint.ts';
 import { plotText } from '../show/plot.ts';
 import { words } from '../words.ts';
+import { whyNot } from '../why-not.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 export function precharge(path: string, options: { readonly csv?: string }): void {
@@ -18,19 +20,29 @@ export function precharge(path: string, options: { readonly csv?: string }): voi
   if (options.csv === '-') { process.stdout.write(csvText(precharges)); return; }
   for (const result of precharges) process.stdout.write(`${curveText(result)}\n`);
   if (options.csv !== undefined) {
+    refuseOther(options.csv);
     try {
       writeFileAtomic.sync(options.csv, csvText(precharges));
     } catch (error) {
-      throw new WrongCall(`${options.csv} cannot be written: ${(error as Error).message}`);
+      throw new WrongCall(`${options.csv} cannot be written: ${whyNot(error)}.`);
     }
     process.stdout.write(`Wrote ${options.csv}\n`);
   }
 }
 
+const HEADER = 'mode,by,time_s,voltage_V,current_A';
+
+/** Writes over an older curve, and over nothing else. */
+function refuseOther(file: string): void {
+  if (!existsSync(file)) return;
+  if (!statSync(file).isFile()) throw new WrongCall(`${file} is no file; nothing was written.`);
+  if (!readFileSync(file, 'utf8').startsWith(HEADER)) throw new WrongCall(`${file} is there already and is no precharge curve; nothing was written.`);
+}
+
 /** RFC 4180, SI numbers; one row a point of each curve. */
 function csvText(precharges: readonly PrechargeResult[]): string {
   const rows = precharges.flatMap(({ mode, by, curve }) => curve.map(({ time, voltage, current }) => [mode, by, ...[time, voltage, current].map((value) => value.toPrecision(7))].join(',')));
-  return ['mode,by,time_s,voltage_V,current_A', ...rows, ''].join('\r\n');
+  return [HEADER, ...rows, ''].join('\r\n');
 }
 
 function curveText(result: PrechargeResult): string {

@@ -6,6 +6,7 @@ import { drawTable } from '../../core/chance/draw-table.ts';
 import { nearest } from '../../core/quantity/nearest-spelling.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
 import { readQuantity } from '../../core/quantity/read-quantity.ts';
+import { highVoltage } from '../../core/topics/high-voltage/study.ts';
 import { openBuild } from '../open-build.ts';
 import { stateFrom } from '../state-options.ts';
 import type { StateOptions } from '../state-options.ts';
@@ -15,9 +16,12 @@ import { WrongCall } from '../wrong-call.ts';
 
 interface Options extends StateOptions { readonly between: readonly string[]; readonly meter: string; readonly draws: string; readonly seed: string; readonly json?: boolean }
 
-export function read(path: string, options: Options): void {
-  const [a, b] = options.between;
-  if (a === undefined || b === undefined || options.between.length !== 2) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
+export function read(given: string | undefined, options: Options): void {
+  // a build named behind the two points is taken for a third one
+  const [a, b, third] = options.between;
+  const path = given ?? third;
+  if (path === undefined) throw new WrongCall('Name a build folder, such as: halfshaft read my-van --between M1.pos chassis.');
+  if (a === undefined || b === undefined || options.between.length !== (given === undefined ? 3 : 2)) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
   const draws = wholeNumber(options.draws, '--draws', 0, 10_000);
   const meter = readQuantity(options.meter, 'resistance', 'meter');
   if (!meter.ok) throw new WrongCall(`--meter ${options.meter}: expected ${meter.problem.expected}.`);
@@ -26,7 +30,7 @@ export function read(path: string, options: Options): void {
   for (const point of [a, b]) {
     if (ask.points.includes(point)) continue;
     const close = nearest(point, ask.points);
-    throw new WrongCall(`There is no point ${point}${close === undefined ? '' : `; did you mean ${close}?`} halfshaft points ${path} lists all.`);
+    throw new WrongCall(`There is no point ${point}${close === undefined ? '.' : `; did you mean ${close}?`} halfshaft points ${path} lists all.`);
   }
   const state = stateFrom(options, car);
   const reading = ask.meter(state, a, b, meter.value.nominal);
@@ -46,7 +50,10 @@ export function read(path: string, options: Options): void {
     return;
   }
   const volts = (value: number): string => printValue(value, 'voltage');
-  process.stdout.write(`${a} to ${b}: ${volts(reading.voltage)}${low === undefined || high === undefined ? '' : `, 95 % of draws between ${volts(low)} and ${volts(high)}`}\n`);
+  const band = low === undefined || high === undefined ? '' : volts(low) === volts(high) ? ', the same to this precision in all draws' : `, 95 % of draws between ${volts(low)} and ${volts(high)}`;
+  process.stdout.write(`${a} to ${b}: ${volts(reading.voltage)}${band}\n`);
+  const stalled = highVoltage.study(car, ask).results.precharge.precharges.find((result) => result.mode === options.state && result.timeToFull === undefined);
+  if (stalled) process.stdout.write(`In mode ${stalled.mode} precharge from empty never finishes: it stops at ${volts(stalled.endVoltage)} (halfshaft precharge shows it). The reading above is for capacitors that are full already.\n`);
   if (reading.isFloating) process.stdout.write('The two points are joined by nothing but the meter: it settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.\n');
   process.stdout.write('A model never proves that a circuit is dead; only a meter does, tried on a known source before and after.\n');
 }

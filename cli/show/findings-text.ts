@@ -1,5 +1,7 @@
 /** Findings as a person reads them in a terminal. */
 import type { Analysis } from '../../core/analyse.ts';
+import type { Build } from '../../core/build/build.ts';
+import { handbookUsers } from '../../core/build/handbook-users.ts';
 import type { Finding } from '../../core/findings/finding.ts';
 import { levelOrder } from '../../core/findings/judge.ts';
 import { printQuantity, printValue } from '../../core/quantity/print-quantity.ts';
@@ -54,7 +56,7 @@ function nameOf(finding: Finding): string {
 
 function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions): string[] {
   const where = finding.place ? `${options.file}:${finding.place.line}:${finding.place.column}` : options.file;
-  const chance = finding.chance === undefined || finding.level === 'unknown' ? '' : `, holds with a chance of ${percent(finding.chance)}`;
+  const chance = finding.chance === undefined || finding.level === 'unknown' || finding.sense === 'is_true' ? '' : `, holds with a chance of ${percent(finding.chance)}`;
   const indent = INDENT;
   const code = `${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}`;
   const places = code.length + 2 + where.length <= options.width - indent.length ? [`${code}  ${where}`] : [...wrapped(code, options.width - indent.length), where];
@@ -62,8 +64,8 @@ function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions
   if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - 10).map((line) => indent + line));
   const settled = finding.settledBy[0];
   if (settled) {
-    const toWithin = settled.precision === undefined ? '' : ` to within ±${printValue(settled.precision, settled.quantity === 'temperature' ? 'temperature_difference' : settled.quantity, { system: analysis.build.units })}`;
-    lines.push(indent + faint(`most of the doubt (${percent(settled.share)}) is in ${settled.path}: measure it${toWithin}`));
+    const toWithin = settled.precision === undefined || settled.quantity === 'number' ? '' : ` to within ±${printValue(settled.precision, settled.quantity === 'temperature' ? 'temperature_difference' : settled.quantity, { system: analysis.build.units })}`;
+    lines.push(...wrapped(`most of the doubt (${percent(settled.share)}) is in ${askFor(settled.path, analysis.build, toWithin)}`, options.width - indent.length).map((line) => indent + faint(line)));
   }
   return lines;
 }
@@ -72,7 +74,15 @@ function worthLines(analysis: Analysis): string[] {
   const worth = analysis.worthMeasuring.slice(0, 5);
   if (worth.length === 0) return [];
   return ['', bold('Most worth measuring'), ...worth.map(({ path, quantity, settles }, index) =>
-    `  ${index + 1}. ${path}  ${faint(`now ${printQuantity(quantity)}; bears on ${settles.length} finding${settles.length === 1 ? '' : 's'}: ${settles.slice(0, 3).map(({ code, about }) => `${code} ${about.join('+')}`).join(', ')}`)}`)];
+    `  ${index + 1}. ${askFor(path, analysis.build, '')}  ${faint(`now ${printQuantity(quantity)}; bears on ${settles.length} finding${settles.length === 1 ? '' : 's'}: ${settles.slice(0, 3).map(({ code, about }) => `${code} ${about.join('+')}`).join(', ')}`)}`)];
+}
+
+/** What to measure, or, for a value of the handbook, where to write the part's own. */
+function askFor(path: string, build: Build, toWithin: string): string {
+  if (!path.startsWith('handbook:')) return `${path}: measure it${toWithin}`;
+  const users = handbookUsers(build, path);
+  const more = users.length > 1 ? ` (and ${users.length - 1} like it)` : '';
+  return users[0] === undefined ? path : `${users[0]}${more}, for now a usual value: write your own${toWithin}`;
 }
 
 /** Never 0 % or 100 % for what was merely never, or always, drawn. */

@@ -14,7 +14,7 @@ import { sizePieces } from './read-triple.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
 import { describeNode, isEmpty } from './source-tree.ts';
-import type { SourceMap, SourceNode, SourceScalar } from './source-tree.ts';
+import type { SourceEntry, SourceMap, SourceNode, SourceScalar } from './source-tree.ts';
 import { axes, threeLengths } from './three-lengths.ts';
 
 export type Values = Record<string, FieldValue>;
@@ -38,8 +38,14 @@ export interface FieldsOptions {
 export function readFields(fields: Fields, node: SourceMap | undefined, path: string, owner: Place, reading: Reading, options: FieldsOptions = {}): Values {
   const values: Values = {};
   const besides = options.besides ?? [];
-  for (const { key, keyPlace, value } of node?.entries ?? []) {
-    if (besides.includes(key)) continue;
+  const entries = node?.entries ?? [];
+  for (const [index, { key, keyPlace, value }] of entries.entries()) {
+    if (besides.includes(key) || isAfterComma(entries[index - 1], entries[index] as SourceEntry)) continue;
+    const after = entries[index + 1];
+    if (after && isAfterComma(entries[index], after)) {
+      reportComma(join(path, key), value as SourceScalar, after, reading);
+      continue;
+    }
     const field = Object.hasOwn(fields, key) ? fields[key] : undefined;
     const here = join(path, key);
     if (!field) {
@@ -57,6 +63,17 @@ export function readFields(fields: Fields, node: SourceMap | undefined, path: st
     for (const name of Object.keys(fields)) completeField(fields[name] as Field, name, node, values, join(path, name), owner, reading);
   }
   return values;
+}
+
+/** Inside `{ }` a decimal comma parts a number: `0,25 mΩ` is read as 0 and a key `25 mΩ` with nothing behind it. */
+function isAfterComma(before: SourceEntry | undefined, entry: SourceEntry): boolean {
+  return before?.value.form === 'scalar' && /^[+-]?\d+$/.test(before.value.text) && /^\d+(\s|$|[^\s\w])/.test(entry.key) && isEmpty(entry.value);
+}
+
+function reportComma(path: string, whole: SourceScalar, after: SourceEntry, reading: Reading): void {
+  const place = { ...whole.place, end: after.keyPlace.end };
+  reading.places.set(path, place);
+  reading.report({ code: 'bad_value', path, place, found: `“${whole.text},${excerpt(after.key)}”`, expected: 'a decimal point, not a comma', nearest: `${whole.text}.${after.key.trim()}` });
 }
 
 /** Reads one value; `drop` takes it out of the model again if it names a port that turns out not to exist. */

@@ -52,7 +52,7 @@ function readSet(entry: SectionEntry, parts: ReadonlyMap<string, BuildPart>, kin
 }
 
 /** Leaves out words that the part's own fields do not name: a position the switch does not have, an output the controller does not have. */
-function knownWords(values: FieldValues, path: string, part: BuildPart, kind: Kind, reading: Reading): FieldValues {
+export function knownWords(values: FieldValues, path: string, part: BuildPart, kind: Kind, reading: Reading): FieldValues {
   const known = kind.settingWords?.(nominalFields(part.fields) as never);
   if (!known) return values;
   const kept: Record<string, FieldValue> = { ...values };

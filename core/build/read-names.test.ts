@@ -25,3 +25,13 @@ describe('a name that only the part itself can know', () => {
     expect(build.problems.map(({ message }) => message)).toEqual([expect.stringContaining('two ports called ground')]);
   });
 });
+
+describe('a decimal comma inside braces', () => {
+  it('is told as one, at its place, with the right spelling, and once', () => {
+    const build = readBuild('halfshaft: 1\nname: comma\ncells:\n  c: { chemistry: nmc, capacity: 60 Ah, resistance: 0,25 mΩ datasheet }\n', words);
+    const told = build.problems.filter(({ path }) => path.startsWith('cells.c.resistance'));
+    expect(told[0]).toMatchObject({ code: 'bad_value', nearest: '0.25 mΩ datasheet', place: { line: 4 } });
+    expect(told[0]?.message).toContain('decimal point');
+    expect(build.problems.some(({ code }) => code === 'unknown_key')).toBe(false);
+  });
+});

@@ -43,6 +43,20 @@ export function readSource(text: string, report: Report): SourceNode | undefined
 
 interface Stop { readonly why: 'too_deep' | 'too_many' | 'garbled'; readonly at: number }
 
+/** What a builder has most likely done, by the library's code; others keep the library's own sentence. */
+const syntaxWords: Readonly<Partial<Record<string, string>>> = {
+  TAB_AS_INDENT: 'lines are indented with spaces, never with tabs',
+  BLOCK_IN_FLOW: 'a { or [ further up is not closed, or a comma is missing before this',
+  MISSING_CHAR: 'a comma, a colon, a quote or a closing bracket is missing here',
+  BAD_INDENT: 'this line is indented more or less than the lines it belongs to',
+  UNEXPECTED_TOKEN: 'this does not belong here; look for a missing comma, colon, quote or bracket just before',
+  MULTILINE_IMPLICIT_KEY: 'a colon is missing, or a { or [ is not closed on this line',
+  BLOCK_AS_IMPLICIT_KEY: 'two colons on one line: put the value into quotes, or on a line of its own',
+  BAD_ALIAS: 'a * starts an alias in YAML: put the text into quotes',
+  BAD_SCALAR_START: 'a value cannot start with this sign: put it into quotes',
+  BAD_DQ_ESCAPE: 'a backslash in double quotes starts an escape: use single quotes',
+};
+
 const stopWords = {
   too_deep: { code: 'too_deep', found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file; the rest of the text was not read' },
   garbled: { code: 'bad_yaml', found: 'one stray sign after the other', expected: 'this is no build file; the rest of the text was not read' },
@@ -121,7 +135,7 @@ function composed(tokens: readonly Token[], text: string, report: Report, place:
     if (index >= MOST_SYNTAX_PROBLEMS) { untold++; continue; }
     const from = Math.min(error.pos[0], text.length);
     const line = text.slice(from, from + 80).split(/\r?\n/, 1)[0] ?? '';
-    report({ code: 'bad_yaml', path: '', place: place(from, Math.min(error.pos[1], text.length)), found: line.trim() === '' ? 'the end of the line' : `“${excerpt(line)}”`, expected: error.message });
+    report({ code: 'bad_yaml', path: '', place: place(from, Math.min(error.pos[1], text.length)), found: line.trim() === '' ? 'the end of the line' : `“${excerpt(line)}”`, expected: syntaxWords[error.code] ?? error.message });
   }
   if (untold > 0) report({ code: 'bad_yaml', path: '', place: place(text.length, text.length), found: 'the rest of the text', expected: `${untold} more problems of this sort` });
   const second = documents[1];

@@ -45,12 +45,12 @@ export function excerpt(text: string): string {
 
 function sentence(code: ProblemCode, path: string, found: string, expected: string, nearest: string | undefined): string {
   const where = path === '' ? 'the file' : path;
-  const hint = nearest === undefined ? '' : `; did you mean ${nearest}?`;
+  const end = nearest === undefined ? '.' : `; did you mean ${nearest}?`;
   switch (code) {
-    case 'missing_value': return `${where} is missing; expected ${expected}${hint}`;
-    case 'unknown_key': return `${where}: there is no ${found} here; expected ${expected}${hint}`;
-    case 'duplicate_key': return `${where} is given twice; the first one counts${hint}`;
-    case 'bad_yaml': return `the text cannot be read at ${found}: ${expected}`;
-    default: return `${where}: found ${found}, expected ${expected}${hint}`;
+    case 'missing_value': return `${where} is missing; expected ${expected}${end}`;
+    case 'unknown_key': return `${where}: there is no ${found} here; expected ${expected}${end}`;
+    case 'duplicate_key': return `${where} is given twice; the first one counts${end}`;
+    case 'bad_yaml': return `The text cannot be read at ${found}: ${expected.replace(/[.\s]+$/, '')}.`;
+    default: return `${where}: found ${found}, expected ${expected}${end}`;
   }
 }

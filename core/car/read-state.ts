@@ -10,6 +10,7 @@ import type { Place } from '../build/place.ts';
 import type { Reading } from '../build/reading.ts';
 import type { SourceNode } from '../build/source-tree.ts';
 import { failuresOf } from '../part/kind.ts';
+import { knownWords } from '../build/read-modes.ts';
 import { nearestName } from '../build/nearest-name.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { Car, CarPart } from './car.ts';
@@ -36,7 +37,7 @@ export function readState(words: StateWords, car: Car): StateReading {
     const list = [...names];
     if (list.includes(name)) return true;
     const close = nearestName(name, list);
-    problems.push(`There is no ${what} ${name}${close === undefined ? (list.length > 0 && list.length < 12 ? `; there are ${list.join(', ')}` : '') : `; did you mean ${close}?`}.`);
+    problems.push(`There is no ${what} ${name}${close === undefined ? (list.length > 0 && list.length < 12 ? `; there are ${list.join(', ')}.` : '.') : `; did you mean ${close}?`}`);
     return false;
   };
 
@@ -51,8 +52,11 @@ export function readState(words: StateWords, car: Car): StateReading {
     if (!known(`setting of ${part}`, setting, Object.keys(settings))) continue;
     const found = collectProblems();
     const field = settings[setting];
-    const read = field && readField(field, scalarOrList(field.type === 'list', value), `set.${part}.${setting}`, loneReading(found.report, car), () => undefined);
-    if (read === undefined) problems.push(...(found.all().length > 0 ? found.all().map(({ message }) => `${text}: ${message}`) : [`${text}: the value cannot be used.`]));
+    const reading = loneReading(found.report, car);
+    const raw = field && readField(field, scalarOrList(field.type === 'list', value), `set.${part}.${setting}`, reading, () => undefined);
+    const [known_, kind] = [car.build.parts.get(part), car.parts.get(part)?.kind];
+    const read = raw === undefined || !known_ || !kind ? undefined : knownWords({ [setting]: raw }, `set.${part}`, known_, kind, reading)[setting];
+    if (read === undefined || found.all().length > 0) problems.push(...(found.all().length > 0 ? found.all().map(({ message }) => `${text}: ${message}`) : [`${text}: the value cannot be used.`]));
     else (set[part] ??= {})[setting] = plainValues({ value: read as FieldValue }, nominal)['value'];
   }
   for (const run of words.without ?? []) known('run', run, car.runs.keys());

@@ -16,8 +16,8 @@ import type { Margins } from './sample-margins.ts';
 
 /** One-sided 95 % point of the normal distribution. */
 const ONE_SIDED_95 = 1.6449;
-/** Shares below this cannot be told from the noise of a thousand draws and some hundred inputs. */
-const SMALLEST_SHARE = 0.02;
+/** Of so many draws and some hundred inputs, chance alone correlates one to 20 over the number of draws; such shares are not named. */
+const smallestShare = (draws: number): number => Math.max(0.02, 20 / draws);
 const MOST_NAMED = 3;
 
 /**
@@ -76,7 +76,7 @@ function settledBy(row: Float64Array, nominalMargin: number | undefined, table: 
     for (let draw = 0; draw < row.length; draw++) product += (column[draw] as number) * ((row[draw] as number) - mean);
     const covariance = product / row.length;
     const share = (covariance * covariance) / (deviation * deviation * variance);
-    if (share < SMALLEST_SHARE) continue;
+    if (share < smallestShare(row.length)) continue;
     const path = table.paths[index] as string;
     const quantity = quantities.get(path);
     if (!quantity) continue;

@@ -20,6 +20,8 @@ export interface Check {
   readonly variant?: string;
   /** where in the file to look, as a path (`parts.F1.rating`); absent: the first of `about` */
   readonly path?: string;
+  /** the very place, when the reader knows it better than a path does */
+  readonly place?: Place;
   /** undefined with `needs` filled: the check could not be made */
   readonly value?: number;
   readonly limit?: number;

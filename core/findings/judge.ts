@@ -16,8 +16,8 @@ export interface JudgeOptions {
   readonly doubts?: ReadonlyMap<string, Doubt>;
 }
 
-/** A check that holds with a smaller chance than this is at `watch`. */
-export const SURE_ENOUGH = 0.95;
+/** A check that holds with a smaller chance than this is at `watch`: 95 %, and 99 % where being wrong is at `stop`. */
+export const sureEnough = (row: Pick<CodeRow, 'whenBroken'>): number => (row.whenBroken === 'stop' ? 0.99 : 0.95);
 
 /** The name of a check that stays the same from draw to draw. */
 export function checkKey(check: Check): string {
@@ -58,7 +58,7 @@ function findingOf(check: Check, options: JudgeOptions): Finding {
     whatToDo: adviceOf(check, row, level, margin, options.units),
     value: margin === undefined ? undefined : check.value, limit: margin === undefined ? undefined : check.limit,
     sense: check.sense, quantity: check.quantity, margin, chance: doubt?.chance, settledBy: doubt?.settledBy ?? [],
-    needs: check.needs ?? [], sources: row.sources, path, place: placeOf(path, options.places),
+    needs: check.needs ?? [], sources: row.sources, path, place: check.place ?? placeOf(path, options.places),
   };
 }
 
@@ -66,7 +66,7 @@ function levelOf(check: Check, row: CodeRow, margin: number | undefined, chance:
   if (margin === undefined) return 'unknown';
   if (margin < 0) return check.levelWhenBroken ?? row.whenBroken;
   if (check.sense !== 'is_true' && margin < row.nearMargin) return 'watch';
-  if (chance !== undefined && chance < SURE_ENOUGH) return 'watch';
+  if (chance !== undefined && chance < sureEnough(row)) return 'watch';
   return 'holds';
 }
 

@@ -14,14 +14,15 @@ export interface NextThing {
 /**
  * @param findings  in the order of `judge`: worst first
  * @param worth     measurements, best first
+ * @param pathInFile  where the builder would write a value that the handbook gives now
  */
-export function nextThing(findings: readonly Finding[], worth: readonly { readonly path: string }[]): NextThing {
+export function nextThing(findings: readonly Finding[], worth: readonly { readonly path: string }[], pathInFile: (path: string) => string = (path) => path): NextThing {
   const worst = findings[0];
   if (worst && (worst.level === 'stop' || worst.level === 'fix' || worst.level === 'unknown')) {
     return { do: `${worst.statement} ${worst.whatToDo}`.trim(), code: worst.code, about: worst.about, path: worst.path };
   }
   const best = worth[0];
-  if (best) return { do: `Measure ${best.path}: it settles more than any other value.`, code: undefined, about: [], path: best.path };
+  if (best) return { do: `Measure ${pathInFile(best.path)}: it settles more than any other value.`, code: undefined, about: [], path: best.path };
   if (worst && worst.level === 'watch') return { do: `${worst.statement} ${worst.whatToDo}`.trim(), code: worst.code, about: worst.about, path: worst.path };
   return { do: 'Nothing computed here stands open. What is not in the file has not been checked; inspection and measurement decide.', code: undefined, about: [], path: undefined };
 }

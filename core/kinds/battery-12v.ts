@@ -48,7 +48,7 @@ export const battery12v = defineKind({
     wiring.diode('discharge_path', inside, pos, 0, out * back / (back - out));
   },
   roles: ({ fields }) => ({
-    lowVoltageBattery: { positive: 'pos', negative: 'neg', capacity: fields.capacity, element: 'cells' },
+    lowVoltageBattery: { positive: 'pos', negative: 'neg', capacity: fields.capacity, element: 'cells', charge: chargeVoltage(fields) },
   }),
   failures: [
     { code: 'open_inside', meaning: 'a link between cells has parted, or the protection board has switched off', likelihood: 1, changes: () => [{ element: 'cells', becomes: 'open' }] },
@@ -60,3 +60,20 @@ export const battery12v = defineKind({
     { name: 'smell of rotten eggs', sense: 'smell', meaning: 'a lead-acid battery is gassing: it is being overcharged' },
   ],
 });
+
+/**
+ * Voltage of a cell while it is charged, at 25 °C [V]: the least that fills it in the end, and the most that does no harm.
+ * Lead-acid float 2.20 .. 2.30, absorption 2.40 .. 2.47 (flooded), up to 2.45 (glass mat); iron phosphate 3.40 .. 3.65.
+ * Common practice, from memory; the battery's own sheet rules.
+ */
+const CHARGE_VOLTAGE = {
+  flooded: { least: 2.2, most: 14.8 / 6, chemistry: 'flooded lead-acid' },
+  agm: { least: 2.2, most: 2.45, chemistry: 'AGM or gel' },
+  lfp: { least: 3.35, most: 3.65, chemistry: 'iron phosphate' },
+} as const;
+
+function chargeVoltage({ chemistry, nominal_voltage }: { readonly chemistry: keyof typeof CHARGE_VOLTAGE; readonly nominal_voltage: number }): { least: number; most: number; chemistry: string } {
+  const cells = seriesCellsFor(chemistry, nominal_voltage);
+  const { least, most, chemistry: called } = CHARGE_VOLTAGE[chemistry];
+  return { least: cells * least, most: cells * most, chemistry: called };
+}

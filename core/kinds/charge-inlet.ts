@@ -49,18 +49,27 @@ export const chargeInlet = defineKind({
     // each switch stands behind its source, so that an unplugged station hangs on the car's own pins and nowhere else
     for (const line of lines) {
       const behind = wiring.inside(`station_${line}`);
-      wiring.source(`station_${line}`, wiring.port(line), behind, settings.station_voltage ?? 230, STATION_RESISTANCE);
+      wiring.source(`station_${line}`, wiring.port(line), behind, settings.station_voltage ?? STATION_VOLTAGE, STATION_RESISTANCE);
       wiring.switch(`pin_${line}`, behind, n, isPlugged, 2 * fields.contact_resistance);
     }
     wiring.switch('station_earth', n, pe, isPlugged, STATION_RESISTANCE + 2 * fields.contact_resistance);
     const oscillator = wiring.inside('station_pilot');
     wiring.source('station_pilot', pilot, oscillator, 12, PILOT_SOURCE);
     wiring.switch('pin_pilot', oscillator, pe, isPlugged, fields.contact_resistance);
-    wiring.switch('cable_code', proximity, pe, isPlugged, cableCode(fields.type, settings.cable_rating ?? 32));
+    wiring.switch('cable_code', proximity, pe, isPlugged, cableCode(fields.type, settings.cable_rating ?? CABLE_RATING));
     if (fields.type === 'type_1') wiring.resistor('inlet_proximity', proximity, pe, 2700);
     if (fields.lock === true) wiring.resistor('lock_motor', wiring.port('lock_a'), wiring.port('lock_b'), fields.lock_resistance);
   },
-  roles: ({ fields }) => ({ insulation: insulationRoles(fields, true, [...phaseNames(fields.phases), 'n']) }),
+  roles: ({ fields, settings }) => ({
+    insulation: insulationRoles(fields, true, [...phaseNames(fields.phases), 'n']),
+    mains: {
+      lines: phaseNames(fields.phases), neutral: 'n', earth: 'pe',
+      inlet: {
+        pins: phaseNames(fields.phases).map((line) => `pin_${line}`), isPlugged: settings.plugged === true, voltage: settings.station_voltage ?? STATION_VOLTAGE,
+        rating: fields.rating, cableRating: settings.cable_rating ?? CABLE_RATING,
+      },
+    },
+  }),
   failures: [
     { code: 'pilot_pin', meaning: 'the pilot pin is bent or corroded', likelihood: 4, changes: () => [{ element: 'pin_pilot', becomes: 'stuck_open' }] },
     { code: 'line_pin_resistive', meaning: 'a burnt line pin', likelihood: 3, changes: () => [{ element: 'pin_l', becomes: 'resistive', resistance: 0.2 }] },
@@ -76,6 +85,9 @@ export const chargeInlet = defineKind({
   ],
 });
 
+/** What stands in for settings that a mode leaves out, as they say [V], [A]. */
+const STATION_VOLTAGE = 230;
+const CABLE_RATING = 32;
 /** Pilot source of the station (IEC 61851-1 Table A.2, from memory). */
 const PILOT_SOURCE = 1000;
 /** Loop of a house circuit up to the inlet: 0.3 Ω, shared by supply and earth; common practice, no source. */

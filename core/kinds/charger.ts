@@ -96,8 +96,10 @@ export const charger = defineKind({
     wireCan(fields, wiring);
     wireInterlock(fields, true, wiring);
   },
-  roles: ({ name, fields }) => ({
+  roles: ({ name, fields, settings }) => ({
     dcLink: linkRole(fields),
+    feedsPack: { positive: 'pos', negative: 'neg', isOn: settings.current !== undefined || settings.power !== undefined, voltage: settings.voltage ?? fields.maximum_voltage },
+    mains: { lines: phaseNames(fields.phases), neutral: 'n', earth: 'pe' },
     insulation: insulationRoles(fields, false),
     consumers: [controlConsumer(name, fields)],
     ...interlockRole(fields),

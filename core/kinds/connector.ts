@@ -31,7 +31,7 @@ export const connector = defineKind({
   wire: ({ fields, settings }, wiring) => {
     for (const { element, a, b } of pinsOf(fields)) wiring.switch(element, wiring.port(a), wiring.port(b), settings.unplugged !== true, fields.pin_resistance);
   },
-  roles: () => ({}),
+  roles: ({ fields }) => ({ pins: { rating: fields.pin_rating, pins: pinsOf(fields).filter(({ pin }) => fields.signal_pins?.includes(pin) !== true).map(({ pin, element }) => ({ pin, element })) } }),
   failures: [
     { code: 'apart', meaning: 'not latched: plug and socket have come apart', likelihood: 3, changes: ({ fields }) => pinsOf(fields).map(({ element }): ElementChange => ({ element, becomes: 'open' })) },
     { code: 'corroded', meaning: 'water has been in it: every pin is resistive', likelihood: 3, changes: ({ fields }) => pinsOf(fields).map(({ element }): ElementChange => ({ element, becomes: 'resistive', resistance: 2 })) },

@@ -100,7 +100,7 @@ export const controller = defineKind({
     }],
     switching: Object.entries(fields.outputs ?? {}).map(([output, { side, current_limit }]): SwitchingRole => ({
       element: `output_${output}`, a: side === 'high' ? 'supply' : output, b: side === 'high' ? output : 'ground', by: 'electronics',
-      rating: current_limit, voltageRating: undefined, breakingCurrent: undefined, makingCurrent: undefined, coil: undefined,
+      rating: current_limit, ratingAt: `outputs.${output}.current_limit`, voltageRating: undefined, breakingCurrent: undefined, makingCurrent: undefined, coil: undefined,
     })),
   }),
   failures: [

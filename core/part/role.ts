@@ -43,6 +43,8 @@ export interface SwitchingRole {
   readonly voltageRating: number | undefined;
   readonly breakingCurrent: number | undefined;
   readonly makingCurrent: number | undefined;
+  /** where the file gives its rating, below the part: `outputs.k1.current_limit`; absent: `rating` */
+  readonly ratingAt?: string;
   /** highest voltage across the open contact at which it may be closed onto a capacitor [V] */
   readonly coil: { readonly element: string; readonly positive: string; readonly negative: string; readonly pickUp: number; readonly dropOut: number; /** from coil switched off to open contact [s] */ readonly releaseTime?: number } | undefined;
 }
@@ -76,7 +78,11 @@ export interface PrechargeConverterRole {
 /** What the builder can pull to split the pack by hand. */
 export interface DisconnectRole { readonly element: string; readonly a: string; readonly b: string; readonly hasInterlock: boolean }
 
-export interface LowVoltageBatteryRole { readonly positive: string; readonly negative: string; readonly capacity: number; readonly element: string }
+export interface LowVoltageBatteryRole {
+  readonly positive: string; readonly negative: string; readonly capacity: number; readonly element: string;
+  /** between its posts: the least that fills it, and the most that it may be charged with at 25 °C [V]; and what it is called */
+  readonly charge?: { readonly least: number; readonly most: number; readonly chemistry: string };
+}
 export interface LowVoltageSupplyRole { readonly positive: string; readonly negative: string; readonly currentLimit: number; readonly element: string }
 
 /** Something that needs a supply between two voltages. */
@@ -89,6 +95,37 @@ export interface ConsumerRole {
   /** highest current while it starts [A], and how long that lasts [s] */
   readonly startCurrent?: number; readonly startTime?: number;
 }
+
+/** A supply that charges the cells. What it is set to depends on the mode: read it with `rolesIn`. */
+export interface FeedsPackRole {
+  readonly positive: string; readonly negative: string;
+  /** it delivers with these settings */
+  readonly isOn: boolean;
+  /** voltage that it drives into an open circuit [V] */
+  readonly voltage: number;
+}
+
+/** Pins at mains voltage. */
+export interface MainsRole {
+  readonly lines: readonly string[]; readonly neutral: string;
+  /** protective conductor */
+  readonly earth: string;
+  /** where the station comes in; its values depend on the mode: read them with `rolesIn` */
+  readonly inlet?: {
+    /** element of each line's pin */
+    readonly pins: readonly string[];
+    readonly isPlugged: boolean;
+    /** rms, line to neutral [V] */
+    readonly voltage: number;
+    /** continuous, per line [A] */
+    readonly rating: number | undefined;
+    /** what the plug of the cable is coded for [A] */
+    readonly cableRating: number;
+  };
+}
+
+/** Pins of a connector, each an element of its own, all with one rating. */
+export interface PinsRole { readonly rating: number | undefined; readonly pins: readonly { readonly pin: string; readonly element: string }[] }
 
 /** Insulation and filter capacitors between a high-voltage pole and the chassis. */
 export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; /** [F]; 0: no filter, undefined: not known */ readonly capacitance: number | undefined; readonly acSide: boolean }
@@ -103,6 +140,9 @@ export interface Roles {
   readonly disconnect?: DisconnectRole;
   readonly lowVoltageBattery?: LowVoltageBatteryRole;
   readonly lowVoltageSupply?: LowVoltageSupplyRole;
+  readonly feedsPack?: FeedsPackRole;
+  readonly mains?: MainsRole;
+  readonly pins?: PinsRole;
   readonly consumers?: readonly ConsumerRole[];
   readonly insulation?: readonly InsulationRole[];
   readonly isolationMonitor?: { readonly warnBelow: number | undefined };

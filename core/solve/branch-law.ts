@@ -132,7 +132,7 @@ function writePower(k: number, v: number, power: number, knee: number, position:
     constant = (2 * power) / at;
   }
   if (context.damping > 0 && power > 0 && position !== Position.waiting) {
-    const size = Math.max(Math.abs(v), knee);
+    const size = Math.max(Math.abs(context.remembered[k]!), knee);
     const extra = (context.damping * power) / (size * size);
     conductance += extra;
     constant -= extra * context.remembered[k]!;
@@ -166,9 +166,11 @@ function writeConverterInput(k: number, v: number, numbers: Numbers, position: n
     rows.onOutputCurrent[k] = share * outputVoltage;
     constant += 2 * share * outputVoltage * outputCurrent;
   }
-  if (context.damping > 0 && power > 0) {
-    const size = Math.max(Math.abs(v), least);
-    const extra = (context.damping * power) / (size * size);
+  if (context.damping > 0) {
+    // by the most it can take, which stands still while its output moves
+    const most = Math.min(Math.abs(numbers.voltage[k - 1]!) * numbers.amount[k - 1]!, numbers.powerLimit[k - 1]!) / numbers.efficiency[k]! + numbers.idlePower[k]!;
+    const size = Math.max(Math.abs(context.remembered[k]!), least);
+    const extra = (context.damping * most) / (size * size);
     slope += extra;
     constant -= extra * context.remembered[k]!;
   }

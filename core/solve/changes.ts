@@ -3,6 +3,7 @@ import { JOIN_ID, changedNetwork } from './change.ts';
 import type { Change } from './change.ts';
 import { fits, Law } from './compile-network.ts';
 import type { Network } from './element.ts';
+import { cornersHold, curvedBranches } from './corners.ts';
 import { bridges } from './islands.ts';
 import { NetworkSystem } from './network-system.ts';
 import type { RestFailure, RestResult, RestSolved } from './rest-result.ts';
@@ -127,7 +128,7 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
       const voltage = result.voltageOf(a) - result.voltageOf(b);
       const test = voltage < 0 ? -TEST_CURRENT : TEST_CURRENT;
       for (let n = 0; n < system.size; n++) system.x[n]! -= test * work.z[n]!;
-      const isSmooth = system.cornersHold(1e-9, -1);
+      const isSmooth = cornersHold(system, 1e-9, -1);
       system.x.set(base.x);
       if (isSmooth) return { outcome: 'connected', voltage, resistance: (nodeA < 0 ? 0 : work.z[nodeA]!) - (nodeB < 0 ? 0 : work.z[nodeB]!) };
       // a diode or limit stands at its corner (a battery at no current): what a small load would find, found by a small load
@@ -152,15 +153,17 @@ function solveJoined(joined: JoinedSolvers, { a, b }: Extract<Change, { kind: 'j
 
 interface Factors {
   readonly base: { readonly x: Float64Array; readonly positions: Uint8Array; readonly largestVoltage: number; readonly largestCurrent: number };
-  readonly parting: { readonly branch: Uint8Array; readonly conductance: Uint8Array };
+  /** found when an element is first to be opened */
+  readonly parting: () => { readonly branch: Uint8Array; readonly conductance: Uint8Array };
   readonly work: { readonly z: Float64Array; readonly y: Float64Array; readonly u: Float64Array };
 }
 
 function factorsOf(system: NetworkSystem): Factors {
+  let parting: ReturnType<Factors['parting']> | undefined;
   if (system.factorHere() >= 0) throw new Error('a network that has just been solved must have factors');
   return {
     base: { x: system.x.slice(), positions: system.positions.slice(), largestVoltage: system.largestVoltage, largestCurrent: system.largestCurrent },
-    parting: partingEdges(system),
+    parting: () => (parting ??= partingEdges(system)),
     work: { z: new Float64Array(system.size), y: new Float64Array(system.size), u: new Float64Array(system.size) },
   };
 }
@@ -198,7 +201,7 @@ interface Update {
   readonly undo: () => void;
 }
 
-function updateFor(system: NetworkSystem, change: Change, parting: { branch: Uint8Array; conductance: Uint8Array }): Update | undefined {
+function updateFor(system: NetworkSystem, change: Change, parting: Factors['parting']): Update | undefined {
   const { compiled, numbers, positions, x } = system;
   const at = (vector: Float64Array, node: number): number => (node < 0 ? 0 : vector[node]!);
   if (system.loops.redundant.length > 0) return undefined;
@@ -219,7 +222,7 @@ function updateFor(system: NetworkSystem, change: Change, parting: { branch: Uin
   if (k < 0) {
     if (type === 'current' || a === b || (change.kind !== 'resistance' && change.kind !== 'open')) return undefined;
     const n = compiled.conductanceElements.indexOf(e);
-    if (change.kind === 'open' ? parting.conductance[n] === 1 : change.resistance < 1e-3) return undefined;
+    if (change.kind === 'open' ? parting().conductance[n] === 1 : change.resistance < 1e-3) return undefined;
     const before = numbers.conductance[n]!;
     const after = change.kind === 'open' ? 0 : 1 / change.resistance;
     numbers.conductance[n] = after;
@@ -232,7 +235,7 @@ function updateFor(system: NetworkSystem, change: Change, parting: { branch: Uin
   if (type === 'converter' || type === 'capacitor' || ((compiled.law[k] === Law.draw || compiled.law[k] === Law.power) && change.kind !== 'open')) return undefined;
   const opens = change.kind === 'open' || (change.kind === 'closed' && !change.closed);
   const tied = tiesVoltages(compiled.law[k]!, positions[k]!, numbers, k, false);
-  if (opens && tied && parting.branch[k] === 1) return undefined;
+  if (opens && tied && parting().branch[k] === 1) return undefined;
   if (change.kind === 'closed' && change.closed && (!system.joined.together(a, b) || numbers.resistance[k] === 0)) return undefined;
   if (change.kind === 'resistance' && change.resistance === 0) return undefined;
   const kept = { resistance: numbers.resistance[k]!, voltage: numbers.voltage[k]!, position: positions[k]! };
@@ -242,7 +245,7 @@ function updateFor(system: NetworkSystem, change: Change, parting: { branch: Uin
     if (compiled.law[k] !== Law.switched) throw new Error(`${type} ${change.element} cannot be closed`);
     positions[k] = change.closed ? Position.closed : Position.open;
   }
-  const next = change.kind === 'open' ? { alpha: 0, beta: 1, gamma: 0 } : system.rowOf(k);
+  const next = change.kind === 'open' ? { alpha: 0, beta: 1, gamma: 0 } : system.rows.rowOf(k);
   const current = compiled.nodeCount + k;
   const isOpened = change.kind === 'open';
   const acrossNext = (vector: Float64Array): number => next.alpha * (at(vector, a) - at(vector, b)) + next.beta * vector[current]!;
@@ -270,7 +273,7 @@ function follow(system: NetworkSystem, coils: Uint8Array, update: Update, work: 
   const first = (update.bordered ? -update.across(x) : update.residual()) / denominator;
   if (update.bordered) joinCurrent = -first;
   for (let n = 0; n < size; n++) x[n]! += first * z[n]!;
-  const curved = system.curvedBranches();
+  const curved = curvedBranches(system);
   for (; ; steps++) {
     y.fill(0);
     let off = false;
@@ -292,7 +295,7 @@ function follow(system: NetworkSystem, coils: Uint8Array, update: Update, work: 
   if (!Number.isFinite(voltage) || !Number.isFinite(current)) return undefined;
   system.largestVoltage = voltage;
   system.largestCurrent = current;
-  if (!system.cornersHold(1e-9, update.held)) return undefined;
+  if (!cornersHold(system, 1e-9, update.held)) return undefined;
   for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) return undefined; }
   const result = resultOf({ ...takeSnapshot(system), opened: update.opened }, steps, update.join === undefined ? undefined : { ...update.join, current: joinCurrent });
   return result.balance.residual <= BALANCED * current + 1e-12 ? result : undefined;

@@ -72,6 +72,11 @@ export interface Compiled {
   /** elements that are conductances / current sources */
   readonly conductanceElements: Int32Array;
   readonly injectionElements: Int32Array;
+  /** index of an element without a branch in `conductanceElements` or `injectionElements` */
+  readonly formIndex: Int32Array;
+  readonly sourceElements: Int32Array;
+  /** branches of switches (not relays) */
+  readonly handSwitches: Int32Array;
   readonly coils: readonly CoilGroup[];
   /** index into `coils` of each relay, else -1 */
   readonly coilOfElement: Int32Array;
@@ -115,7 +120,8 @@ export function compileNetwork(network: Network): Compiled {
   const elementA = new Int32Array(elements.length), elementB = new Int32Array(elements.length);
   const elementBranch = new Int32Array(elements.length).fill(-1);
   const law: number[] = [], branchA: number[] = [], branchB: number[] = [], branchElement: number[] = [];
-  const conductanceElements: number[] = [], injectionElements: number[] = [];
+  const conductanceElements: number[] = [], injectionElements: number[] = [], sourceElements: number[] = [], handSwitches: number[] = [];
+  const formIndex = new Int32Array(elements.length).fill(-1);
   const addBranch = (rule: number, a: number, b: number, element: number): void => { law.push(rule); branchA.push(a); branchB.push(b); branchElement.push(element); };
   elements.forEach((element, e) => {
     if (elementIndexOf.has(element.id)) throw new Error(`element ids must be unique: ${element.id} occurs twice`);
@@ -123,8 +129,10 @@ export function compileNetwork(network: Network): Compiled {
     const [a, b] = endsOf(element).map(index) as [number, number];
     elementA[e] = a;
     elementB[e] = b;
-    if (element.type === 'current') { injectionElements.push(e); return; }
-    if (element.type === 'resistor' && element.resistance > BRANCH_BELOW) { conductanceElements.push(e); return; }
+    if (element.type === 'current') { formIndex[e] = injectionElements.length; injectionElements.push(e); return; }
+    if (element.type === 'resistor' && element.resistance > BRANCH_BELOW) { formIndex[e] = conductanceElements.length; conductanceElements.push(e); return; }
+    if (element.type === 'source') sourceElements.push(e);
+    else if (element.type === 'switch') handSwitches.push(law.length);
     elementBranch[e] = law.length;
     addBranch(lawOf(element), a, b, e);
     if (element.type === 'converter') addBranch(Law.converterIn, index(element.input[0]), index(element.input[1]), e);
@@ -135,7 +143,8 @@ export function compileNetwork(network: Network): Compiled {
     nodeNames, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
     elementIds: elements.map(({ id }) => id), elementTypes: elements.map(({ type }) => type), elementIndexOf, elementA, elementB, elementBranch,
     law: Uint8Array.from(law), branchA: Int32Array.from(branchA), branchB: Int32Array.from(branchB), branchElement: Int32Array.from(branchElement),
-    conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements),
+    conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements), formIndex,
+    sourceElements: Int32Array.from(sourceElements), handSwitches: Int32Array.from(handSwitches),
   };
   return { ...shape, ...coilGroups(network, nodeIndexOf, elementBranch), ...layOut(shape) };
 }

@@ -2,19 +2,25 @@
  * The equations of one network at work: numbers, positions, unknowns, factors. Both the solver at rest and the one in time
  * drive it; it knows neither iteration nor time.
  */
-import { emptyRows, loadCurrent, inputCurrent, LEAST_INPUT, nextPosition, Position, tiesVoltages, writeRow } from './branch-law.ts';
+import { Position, tiesVoltages } from './branch-law.ts';
 import { compileNetwork, emptyNumbers, Law, readNumbers } from './compile-network.ts';
 import type { Compiled, Numbers } from './compile-network.ts';
+import { branchesWithCorners } from './corners.ts';
 import type { Network } from './element.ts';
 import { idealLoops } from './ideal-loops.ts';
 import type { IdealBranch, IdealLoops } from './ideal-loops.ts';
 import { bridges, Joined } from './islands.ts';
 import type { EliminationOrder } from './markowitz-order.ts';
+import { NetworkRows, PIN } from './network-rows.ts';
 import { SparseLu } from './sparse-lu.ts';
-import type { SparseMatrix } from './sparse-matrix.ts';
 
-/** [S]: ties one node of each loose island to 0 V; nothing flows through it unless a current source has no way back */
-export const PIN = 1e-7;
+/** Sets of nodes that nothing ties to the reference. */
+export interface Islands {
+  /** index of each node's island; -1 when it is tied to the reference */
+  readonly ofNode: Int32Array;
+  readonly members: readonly (readonly string[])[];
+  readonly first: readonly number[];
+}
 
 export class NetworkSystem {
   readonly compiled: Compiled;
@@ -23,20 +29,16 @@ export class NetworkSystem {
   /** node voltages, then branch currents */
   readonly x: Float64Array;
   readonly positions: Uint8Array;
-  readonly matrix: SparseMatrix;
-  readonly right: Float64Array;
+  readonly rows: NetworkRows;
   readonly lu: SparseLu;
   readonly joined: Joined;
   /** 1 where a node is pinned */
   readonly pinned: Uint8Array;
-  readonly redundant: Uint8Array;
   readonly slope: Float64Array;
   readonly offset: Float64Array;
   readonly remembered: Float64Array;
-  /** branches that can never carry current in the present switch positions (nothing leads back) */
-  #oneWay: Uint8Array | undefined;
-  inTime = false;
-  damping = 0;
+  /** branches whose law has corners */
+  readonly corners: Int32Array;
   loops: IdealLoops = { redundant: [], loops: [], contradiction: undefined };
   /** largest voltage and current of the last step, for judging what is small */
   largestVoltage = 0;
@@ -45,17 +47,25 @@ export class NetworkSystem {
   lastChange = Infinity;
   /** row of the largest change */
   worstRow = -1;
-  readonly #rows;
-  readonly #factoredRows;
-  readonly #base: Float64Array;
-  readonly #injections: Float64Array;
-  readonly #step: Float64Array;
+  /** branch whose corner moved last */
+  lastMoved = -1;
+  /** steps with new factors, and in all, since the system was made */
+  readonly work = { factored: 0, steps: 0 };
   readonly #context;
+  readonly #residual: Float64Array;
+  readonly #step: Float64Array;
+  readonly #entry: { readonly x: Float64Array; readonly positions: Uint8Array };
   #factored = false;
+  /** branches that can never carry current in the present switch positions (nothing leads back) */
+  #oneWay: Uint8Array | undefined;
   /** contacts for which `#oneWay` was found */
   readonly #contactsAt: Uint8Array;
-  #baseChanged = true;
-  readonly #hasCorners: number[] = [];
+  /** positions for which islands were found */
+  readonly #joinedAt: Uint8Array;
+  /** whether each branch with corners then asked for anything */
+  readonly #askedAt: Uint8Array;
+  #isJoined = false;
+  #islands: Islands | undefined;
 
   constructor(network: Network, compiled = compileNetwork(network), order?: EliminationOrder) {
     this.compiled = compiled;
@@ -64,35 +74,36 @@ export class NetworkSystem {
     this.size = nodeCount + branchCount;
     this.x = new Float64Array(this.size);
     this.positions = new Uint8Array(branchCount);
-    this.matrix = { ...compiled.pattern, values: new Float64Array(compiled.pattern.values.length) };
-    this.right = new Float64Array(this.size);
     this.lu = new SparseLu(this.size, order);
     this.joined = new Joined(nodeCount);
     this.pinned = new Uint8Array(nodeCount);
-    this.redundant = new Uint8Array(branchCount);
     this.slope = new Float64Array(branchCount);
     this.offset = new Float64Array(branchCount);
     this.remembered = new Float64Array(branchCount);
+    this.corners = branchesWithCorners(compiled.law);
     this.#contactsAt = new Uint8Array(branchCount);
-    this.#rows = emptyRows(branchCount);
-    this.#factoredRows = emptyRows(branchCount);
-    this.#base = new Float64Array(this.matrix.values.length);
-    this.#injections = new Float64Array(nodeCount);
+    this.#joinedAt = new Uint8Array(branchCount);
+    this.#askedAt = new Uint8Array(this.corners.length);
+    this.#residual = new Float64Array(this.size);
     this.#step = new Float64Array(this.size);
-    this.#context = { redundant: this.redundant, inTime: false, slope: this.slope, offset: this.offset, damping: 0, remembered: this.remembered };
-    for (let k = 0; k < branchCount; k++) {
-      const law = compiled.law[k]!;
-      if (law === Law.diode || law === Law.supply || law === Law.converterOut || law === Law.power || law === Law.draw || law === Law.converterIn) this.#hasCorners.push(k);
-    }
+    this.#entry = { x: new Float64Array(this.size), positions: new Uint8Array(branchCount) };
+    this.#context = { redundant: new Uint8Array(branchCount), inTime: false, slope: this.slope, offset: this.offset, damping: 0, remembered: this.remembered };
+    this.rows = new NetworkRows(compiled, this.numbers, { x: this.x, positions: this.positions, pinned: this.pinned, context: this.#context });
     if (!this.read(network)) throw new Error('a network does not fit the structure it was compiled to');
   }
 
   /** Takes over other numbers. @returns false if the structure differs */
   read(network: Network): boolean {
     if (!readNumbers(this.compiled, network, this.numbers)) return false;
-    this.#baseChanged = true;
+    this.rows.renew();
+    this.#factored = false;
     return true;
   }
+
+  get inTime(): boolean { return this.#context.inTime; }
+  set inTime(inTime: boolean) { this.#context.inTime = inTime; this.#factored = false; this.#isJoined = false; }
+  get damping(): number { return this.#context.damping; }
+  set damping(damping: number) { this.#context.damping = damping; }
 
   voltageAcross(k: number): number {
     const a = this.compiled.branchA[k]!, b = this.compiled.branchB[k]!;
@@ -127,8 +138,8 @@ export class NetworkSystem {
       positions[k] = position;
       this.#contactsAt[k] = position;
     };
-    for (let k = 0; k < compiled.branchCount; k++) if (compiled.elementTypes[compiled.branchElement[k]!] === 'switch') put(k, numbers.closed[k] === 1);
-    compiled.coils.forEach((group, n) => { for (const { branch, makes } of group.contacts) put(branch, (coilPickedUp[n] === 1) === makes); });
+    for (const k of compiled.handSwitches) put(k, numbers.closed[k] === 1);
+    for (let n = 0; n < compiled.coils.length; n++) for (const { branch, makes } of compiled.coils[n]!.contacts) put(branch, (coilPickedUp[n] === 1) === makes);
     if (moved) this.#oneWay = undefined;
     this.#findIdealLoops();
   }
@@ -156,8 +167,10 @@ export class NetworkSystem {
   /** Joins nodes by what ties voltages in the present positions and pins every loose island. */
   pinIslands(): void {
     const { compiled, joined, pinned, numbers, positions } = this;
+    if (this.#isJoined && this.#isJoinedHere()) return;
+    this.#islands = undefined;
     joined.clear();
-    for (const e of compiled.conductanceElements) joined.join(compiled.elementA[e]!, compiled.elementB[e]!);
+    for (let n = 0; n < compiled.conductanceElements.length; n++) { const e = compiled.conductanceElements[n]!; joined.join(compiled.elementA[e]!, compiled.elementB[e]!); }
     for (let k = 0; k < compiled.branchCount; k++) {
       if (tiesVoltages(compiled.law[k]!, positions[k]!, numbers, k, this.inTime)) joined.join(compiled.branchA[k]!, compiled.branchB[k]!);
     }
@@ -165,6 +178,34 @@ export class NetworkSystem {
       const pin = joined.root(n) === n ? 1 : 0;
       if (pinned[n] !== pin) { pinned[n] = pin; this.#factored = false; }
     }
+    this.#joinedAt.set(positions);
+    for (let n = 0; n < this.corners.length; n++) this.#askedAt[n] = numbers.amount[this.corners[n]!] === 0 ? 0 : 1;
+    this.#isJoined = true;
+  }
+  #isJoinedHere(): boolean {
+    const { positions, corners } = this;
+    const at = this.#joinedAt, amount = this.numbers.amount;
+    for (let k = 0; k < at.length; k++) if (at[k] !== positions[k]) return false;
+    for (let n = 0; n < corners.length; n++) if ((amount[corners[n]!] === 0 ? 0 : 1) !== this.#askedAt[n]) return false;
+    return true;
+  }
+
+  /** Loose islands in the positions for which `pinIslands` was called last. */
+  islands(): Islands {
+    if (this.#islands !== undefined) return this.#islands;
+    const { compiled, joined } = this;
+    const ofNode = new Int32Array(compiled.nodeCount).fill(-1);
+    const byRoot = new Map<number, number>();
+    const members: string[][] = [], first: number[] = [];
+    for (let n = 0; n < compiled.nodeCount; n++) {
+      if (joined.tiedToReference(n)) continue;
+      const root = joined.root(n);
+      let island = byRoot.get(root);
+      if (island === undefined) { island = members.length; byRoot.set(root, island); members.push([]); first.push(n); }
+      ofNode[n] = island;
+      members[island]!.push(compiled.nodeNames[n]!);
+    }
+    return (this.#islands = { ofNode, members, first });
   }
 
   /** Branches with corners through which nothing can flow for want of a way back. */
@@ -189,155 +230,47 @@ export class NetworkSystem {
   /**
    * One Newton step at the present positions: x moves on.
    *
-   * @param keepFactors  goes on with the factors at hand (a chord step); whoever changed more than x a little must have called `forget`
+   * @param keepFactors  goes on with the factors at hand if only curved laws have moved since (a chord step)
    * @returns the column that had no pivot, or -1
    */
   step(keepFactors = false): number {
-    this.#assemble();
-    if (!(keepFactors && this.#factored) && this.#mustFactor()) {
-      const { singularColumn } = this.lu.refactor(this.matrix);
-      this.#factored = singularColumn < 0;
-      if (singularColumn >= 0) return singularColumn;
-      this.#keepFactoredRows();
+    if (this.rows.write()) this.#factored = false;
+    this.work.steps++;
+    if (!this.#factored || (!keepFactors && !this.rows.areAsFactored())) {
+      const column = this.#factor();
+      if (column >= 0) return column;
     }
-    const change = this.#step;
-    this.residual(change);
-    this.lu.solve(change, change);
-    this.#moveBy(change);
+    this.rows.residual(this.#residual);
+    this.lu.solve(this.#residual, this.#step);
+    this.#moveBy(this.#step);
     return -1;
   }
 
-  /** right - matrix x at the rows last assembled. */
-  residual(into: Float64Array): void {
-    const { columnStart, rowIndex, values, size } = this.matrix;
-    const x = this.x;
-    into.set(this.right);
-    for (let c = 0; c < size; c++) {
-      const xc = x[c]!;
-      if (xc === 0) continue;
-      for (let p = columnStart[c]!, end = columnStart[c + 1]!; p < end; p++) into[rowIndex[p]!]! -= values[p]! * xc;
-    }
+  /** Keeps where the network stands, to come back to; until it is kept again. */
+  keepEntry(): { readonly x: Float64Array; readonly positions: Uint8Array } {
+    this.#entry.x.set(this.x);
+    this.#entry.positions.set(this.positions);
+    return this.#entry;
   }
 
-  /** Writes the row of branch k where x stands and returns its three numbers. */
-  rowOf(k: number): { alpha: number; beta: number; gamma: number } {
-    const onInput = this.compiled.law[k] === Law.converterIn;
-    const context = this.#context;
-    context.inTime = this.inTime;
-    context.damping = this.damping;
-    writeRow(k, this.voltageAcross(k), this.numbers, this.compiled.law[k]!, this.positions[k]!, context, this.#rows, onInput ? this.voltageAcross(k - 1) : 0, onInput ? this.current(k - 1) : 0);
-    return { alpha: this.#rows.alpha[k]!, beta: this.#rows.beta[k]!, gamma: this.#rows.gamma[k]! };
-  }
+  /** Whether the last step started where nothing but rounding was left to do, so that its changes mean nothing. */
+  startedAtRounding(): boolean { return this.rows.isRounding(this.#residual); }
 
   /** How far branch k is from its law where x stands. */
   branchResidual(k: number): number {
-    const { alpha, beta, gamma } = this.rowOf(k);
-    let residual = gamma - alpha * this.voltageAcross(k) - beta * this.current(k);
-    if (this.compiled.law[k] === Law.converterIn) residual -= this.#rows.onOutputVoltage[k]! * this.voltageAcross(k - 1) + this.#rows.onOutputCurrent[k]! * this.current(k - 1);
-    return residual;
+    const { alpha, beta, gamma, onOutputVoltage, onOutputCurrent } = this.rows.rowOf(k);
+    const residual = gamma - alpha * this.voltageAcross(k) - beta * this.current(k);
+    return this.compiled.law[k] === Law.converterIn ? residual - onOutputVoltage * this.voltageAcross(k - 1) - onOutputCurrent * this.current(k - 1) : residual;
   }
 
   /** Factors the matrix exactly where x stands. @returns the column without a pivot, or -1 */
   factorHere(): number {
-    this.#assemble();
-    const { singularColumn } = this.lu.refactor(this.matrix);
-    this.#factored = singularColumn < 0;
-    if (this.#factored) this.#keepFactoredRows();
-    return singularColumn;
+    if (this.rows.write()) this.#factored = false;
+    return this.#factored && this.rows.areAsFactored() ? -1 : this.#factor();
   }
 
-  /** Branches whose law is curved (Newton's method needs more than one step for them). */
-  curvedBranches(): number[] {
-    return this.#hasCorners.filter((k) => {
-      const law = this.compiled.law[k];
-      return (law === Law.power && this.numbers.amount[k] !== 0) || law === Law.converterIn || this.positions[k] === Position.powerLimiting;
-    });
-  }
-
-  /** Whether any corner asks for another position where x stands; `except` is not asked. */
-  cornersHold(slack: number, except: number): boolean {
-    const { compiled, numbers, positions } = this;
-    const slackV = slack * Math.max(this.largestVoltage, 1e-3), slackI = slack * 1e-3 * this.largestCurrent + 1e-12;
-    const oneWay = this.#hasCorners.length > 0 ? this.oneWay() : undefined;
-    for (const k of this.#hasCorners) {
-      const law = compiled.law[k]!;
-      if (k === except || (law === Law.diode && oneWay![k] === 1)) continue;
-      if (law === Law.converterOut && positions[k + 1] === Position.off) continue;
-      if (law === Law.converterIn && positions[k] === Position.off) {
-        if (this.joined.together(compiled.branchA[k]!, compiled.branchB[k]!) && this.voltageAcross(k) >= Math.max(numbers.knee[k]!, LEAST_INPUT)) return false;
-        continue;
-      }
-      // a diode left without current may have lost its way back: that is for a full solve to say
-      if (law === Law.diode && positions[k] === Position.conducting && this.current(k) <= slackI) return false;
-      if (nextPosition(k, this.voltageAcross(k), this.current(k), numbers, law, positions[k]!, slackV, slackI) !== positions[k]) return false;
-    }
-    return true;
-  }
-
-  /** Whether a converter's input is there while it is off, or gone while it runs. */
-  converterWantsToSwitch(latchedOff: Uint8Array): boolean {
-    const { compiled, numbers, positions } = this;
-    for (const k of this.#hasCorners) {
-      if (compiled.law[k] !== Law.converterIn) continue;
-      if (positions[k] === Position.starved) return true;
-      if (positions[k] === Position.off && latchedOff[k] === 0 && this.joined.together(compiled.branchA[k]!, compiled.branchB[k]!) && this.voltageAcross(k) >= Math.max(numbers.knee[k]!, LEAST_INPUT)) return true;
-    }
-    return false;
-  }
-
-  /** Writes rows and matrix where x stands (for whoever needs the residual or the Jacobian itself). */
-  assemble(): void { this.#assemble(); }
-
-  /**
-   * Moves corners to where x asks for.
-   *
-   * @param onlyFirst  moves one corner at most (the first in order), which cannot go in circles on passive networks
-   * @returns how many moved; `lastMoved` is one of them
-   */
-  moveCorners(onlyFirst: boolean, slack: number): number {
-    const { compiled, numbers, positions } = this;
-    const slackV = slack * Math.max(this.largestVoltage, 1e-3);
-    const slackI = slack * 1e-3 * this.largestCurrent + 1e-12;
-    const oneWay = this.#hasCorners.length > 0 ? this.oneWay() : undefined;
-    let moved = 0;
-    for (const k of this.#hasCorners) {
-      const law = compiled.law[k]!;
-      const before = positions[k]!;
-      if (law === Law.diode && oneWay![k] === 1) continue;
-      if ((law === Law.converterOut) && positions[k + 1] === Position.off) continue;
-      const after = nextPosition(k, this.voltageAcross(k), this.current(k), numbers, law, before, slackV, slackI);
-      if (after === before) continue;
-      positions[k] = after;
-      this.lastMoved = k;
-      moved++;
-      if (onlyFirst) break;
-    }
-    return moved;
-  }
-  lastMoved = -1;
-
-  /** Ends the waiting of loads: each starts as a load or, where its voltage is below its knee, as a resistor. */
-  wakeLoads(): void {
-    const { compiled, positions, numbers } = this;
-    for (const k of this.#hasCorners) {
-      if (positions[k] !== Position.waiting) continue;
-      const v = this.voltageAcross(k);
-      positions[k] = Math.abs(v) < numbers.knee[k]! ? Position.starved : v < 0 ? Position.reversed : Position.regulating;
-      if (compiled.law[k] === Law.draw && this.oneWay()[k] === 1) positions[k] = Position.starved;
-    }
-  }
-
-  /** Currents of all elements by branch laws: loads from their voltage, all else as solved. Loops of ideal branches are shared. */
-  branchCurrents(): Float64Array {
-    const { compiled, numbers, positions } = this;
-    const currents = this.x.slice(compiled.nodeCount);
-    for (const k of this.#hasCorners) {
-      const law = compiled.law[k]!;
-      if (law === Law.power || law === Law.draw) currents[k] = law === Law.draw && positions[k] !== Position.starved ? currents[k]! : loadCurrent(law, numbers.amount[k]!, numbers.knee[k]!, this.voltageAcross(k));
-      else if (law === Law.converterIn && positions[k] !== Position.off) currents[k] = inputCurrent(k, numbers, this.voltageAcross(k), -this.voltageAcross(k - 1) * this.current(k - 1));
-    }
-    return currents;
-  }
+  /** The next step needs new factors (after pins or the form of a time step changed). */
+  forget(): void { this.#factored = false; }
 
   /** Largest current through a pin [A] and the node pinned: not zero only if a current source has no way back. */
   worstPin(): { current: number; node: number } {
@@ -348,98 +281,36 @@ export class NetworkSystem {
     return { current, node };
   }
 
-  #assemble(): void {
-    const { compiled, numbers, positions, matrix, right, x } = this;
-    const { slots, nodeCount, branchCount, law, branchA, branchB } = compiled;
-    if (this.#baseChanged) this.#writeBase();
-    const values = matrix.values;
-    values.set(this.#base);
-    for (let n = 0; n < nodeCount; n++) if (this.pinned[n] === 1) values[slots.nodeDiagonal[n]!]! += PIN;
-    right.set(this.#injections);
-    const context = this.#context;
-    context.inTime = this.inTime;
-    context.damping = this.damping;
-    const { alpha, beta, gamma, onOutputVoltage, onOutputCurrent } = this.#rows;
-    for (let k = 0; k < branchCount; k++) {
-      const a = branchA[k]!, b = branchB[k]!;
-      const v = (a < 0 ? 0 : x[a]!) - (b < 0 ? 0 : x[b]!);
-      const rule = law[k]!;
-      if (rule === Law.converterIn) {
-        writeRow(k, v, numbers, rule, positions[k]!, context, this.#rows, this.voltageAcross(k - 1), x[nodeCount + k - 1]!);
-        if (slots.outputA[k]! >= 0) values[slots.outputA[k]!]! += onOutputVoltage[k]!;
-        if (slots.outputB[k]! >= 0) values[slots.outputB[k]!]! -= onOutputVoltage[k]!;
-        values[slots.outputCurrent[k]!]! += onOutputCurrent[k]!;
-      } else {
-        writeRow(k, v, numbers, rule, positions[k]!, context, this.#rows, 0, 0);
-      }
-      if (slots.alphaA[k]! >= 0) values[slots.alphaA[k]!]! += alpha[k]!;
-      if (slots.alphaB[k]! >= 0) values[slots.alphaB[k]!]! -= alpha[k]!;
-      values[slots.beta[k]!]! += beta[k]!;
-      right[nodeCount + k] = gamma[k]!;
-    }
-  }
-
-  #writeBase(): void {
-    const { compiled, numbers } = this;
-    const { slots } = compiled;
-    const base = this.#base;
-    base.fill(0);
-    for (let k = 0; k < compiled.branchCount; k++) {
-      if (slots.leaveA[k]! >= 0) base[slots.leaveA[k]!]! += 1;
-      if (slots.leaveB[k]! >= 0) base[slots.leaveB[k]!]! -= 1;
-    }
-    for (let n = 0; n < numbers.conductance.length; n++) {
-      const g = numbers.conductance[n]!;
-      for (let corner = 0; corner < 4; corner++) {
-        const slot = slots.conductance[4 * n + corner]!;
-        if (slot >= 0) base[slot]! += corner < 2 ? g : -g;
-      }
-    }
-    this.#injections.fill(0);
-    compiled.injectionElements.forEach((e, n) => {
-      const a = compiled.elementA[e]!, b = compiled.elementB[e]!;
-      if (a >= 0) this.#injections[a]! -= numbers.injected[n]!;
-      if (b >= 0) this.#injections[b]! += numbers.injected[n]!;
-    });
-    this.#baseChanged = false;
-    this.#factored = false;
-  }
-
-  /** Pins are part of the matrix: whoever changes them (or the form of a time step) forces new factors. */
-  forget(): void { this.#factored = false; }
-
-  #mustFactor(): boolean {
-    if (!this.#factored) return true;
-    const { alpha, beta, onOutputVoltage, onOutputCurrent } = this.#rows;
-    const kept = this.#factoredRows;
-    for (let k = 0; k < alpha.length; k++) {
-      if (alpha[k] !== kept.alpha[k] || beta[k] !== kept.beta[k] || onOutputVoltage[k] !== kept.onOutputVoltage[k] || onOutputCurrent[k] !== kept.onOutputCurrent[k]) return true;
-    }
-    return false;
-  }
-
-  #keepFactoredRows(): void {
-    this.#factoredRows.alpha.set(this.#rows.alpha);
-    this.#factoredRows.beta.set(this.#rows.beta);
-    this.#factoredRows.onOutputVoltage.set(this.#rows.onOutputVoltage);
-    this.#factoredRows.onOutputCurrent.set(this.#rows.onOutputCurrent);
+  #factor(): number {
+    this.work.factored++;
+    const { singularColumn } = this.lu.refactor(this.rows.matrix);
+    this.#factored = singularColumn < 0;
+    if (this.#factored) this.rows.keepAsFactored();
+    return singularColumn;
   }
 
   #moveBy(change: Float64Array): void {
     const x = this.x;
     const nodes = this.compiled.nodeCount;
-    let voltage = 0, current = 0, voltageChange = 0, currentChange = 0, voltageRow = -1, currentRow = -1;
-    for (let n = 0; n < this.size; n++) {
+    let voltage = 0, current = 0, voltageChange = 0, currentChange = 0, voltageRow = -1, currentRow = -1, sum = 0;
+    for (let n = 0; n < nodes; n++) {
       const d = Math.abs(change[n]!);
-      const value = (x[n]! += change[n]!);
-      const size = Math.abs(value);
-      if (n < nodes) { if (size > voltage) voltage = size; if (d > voltageChange) { voltageChange = d; voltageRow = n; } }
-      else { if (size > current) current = size; if (d > currentChange) { currentChange = d; currentRow = n; } }
+      sum += d;
+      const size = Math.abs(x[n]! += change[n]!);
+      if (size > voltage) voltage = size;
+      if (d > voltageChange) { voltageChange = d; voltageRow = n; }
+    }
+    for (let n = nodes; n < this.size; n++) {
+      const d = Math.abs(change[n]!);
+      sum += d;
+      const size = Math.abs(x[n]! += change[n]!);
+      if (size > current) current = size;
+      if (d > currentChange) { currentChange = d; currentRow = n; }
     }
     this.largestVoltage = voltage;
     this.largestCurrent = current;
     const byVoltage = voltageChange / (voltage + 1e-3), byCurrent = currentChange / (current + 1e-3);
-    this.lastChange = Math.max(byVoltage, byCurrent);
+    this.lastChange = Number.isFinite(sum) ? Math.max(byVoltage, byCurrent) : Infinity;
     this.worstRow = byVoltage >= byCurrent ? voltageRow : currentRow;
   }
 
@@ -447,13 +318,17 @@ export class NetworkSystem {
     const { compiled, numbers, positions } = this;
     const ideal: IdealBranch[] = [];
     for (let k = 0; k < compiled.branchCount; k++) {
+      if (numbers.resistance[k] !== 0) continue;
       const law = compiled.law[k]!;
       const stores = law === Law.inductor && (!this.inTime || numbers.amount[k] === 0);
-      if (numbers.resistance[k] !== 0 || !(law === Law.resistive || stores || (law === Law.switched && positions[k] === Position.closed))) continue;
+      if (!(law === Law.resistive || stores || (law === Law.switched && positions[k] === Position.closed))) continue;
       ideal.push({ branch: k, a: compiled.branchA[k]!, b: compiled.branchB[k]!, voltage: law === Law.resistive ? numbers.voltage[k]! : 0 });
     }
-    this.redundant.fill(0);
+    const before = this.loops.redundant.length;
     this.loops = idealLoops(compiled.nodeCount, ideal);
-    for (const k of this.loops.redundant) this.redundant[k] = 1;
+    if (before === 0 && this.loops.redundant.length === 0) return;
+    this.#context.redundant.fill(0);
+    for (const k of this.loops.redundant) this.#context.redundant[k] = 1;
+    this.rows.renew();
   }
 }

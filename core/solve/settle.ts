@@ -2,8 +2,9 @@
  * Brings a network to rest: Newton's method for the smooth part, corner by corner for diodes, limits and loads below their
  * knee, and round by round for relays and converters, which switch only on a settled network.
  */
-import { LEAST_INPUT, Position } from './branch-law.ts';
+import { Position } from './branch-law.ts';
 import { Law } from './compile-network.ts';
+import { moveCorners, switchConverters, wakeLoads } from './corners.ts';
 import type { NetworkSystem } from './network-system.ts';
 import type { RestFailure } from './rest-result.ts';
 
@@ -13,9 +14,21 @@ export type Settled = { readonly outcome: 'settled'; readonly coilsMoved: boolea
 
 /** Corners crossed by less than this share of the largest value are rounding. */
 const SLACK = 1e-9;
-/** Relative changes below this are rounding once they stop falling. */
+/** Relative changes below this are rounding once they stop falling … */
 const ROUNDING = 1e-6;
+/** … and below this when no row is further from balance than the rounding of its terms. */
+const MOST_ROUNDING = 1e-2;
+/** After a change smaller than this the factors at hand serve the next step, while each change is a tenth of the one before. */
+const CHORD_BELOW = 0.1;
+const CHORD_RATE = 0.1;
 const ROUNDS = 200;
+/** Positions that come back more often than this go in circles. */
+const MOST_TIMES_SEEN = 2;
+/** So many relative changes of this size at unmoved corners are no approach to anything. */
+const WILD = 0.2;
+const MOST_WILD = 8;
+/** While loads fall in steps (`settleDamped`) each step need not be sharper than this. */
+const ROUGH = 1e-5;
 
 /** From nothing: loads wait until their open voltages are known, relays start as `coils` says. */
 export function settleFromNothing(system: NetworkSystem, coils: Uint8Array, budget: Budget): Settled {
@@ -28,23 +41,22 @@ export function settleFromNothing(system: NetworkSystem, coils: Uint8Array, budg
 /** From where the system stands (unknowns and positions of a solution nearby); `coils` moves on with the relays. */
 export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: Budget): Settled {
   const first = coils.slice();
-  const seen = new Set<string>();
+  let seen: Set<string> | undefined;
   let oneByOne = false;
   let coilsMoved = false;
   const latchedOff = new Uint8Array(system.compiled.branchCount);
   const moves: number[] = [];
-  seen.add(coils.join(''));
   for (let round = 0; round < ROUNDS; round++) {
     if (system.loops.contradiction !== undefined) return { outcome: 'contradiction', elements: elementsOf(system, system.loops.contradiction) };
     if (!rouse(system, budget) || !settleCorners(system, budget)) return notConverged(system, budget);
     if (switchConverters(system, latchedOff)) continue;
-    const moving = coils.map((on, n) => { const demand = system.coilDemand(n); return demand === 2 || demand === on ? 0 : 1; });
-    const toMove = [...moving.keys()].filter((n) => moving[n] === 1);
+    const toMove: number[] = [];
+    for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) toMove.push(n); }
     if (toMove.length === 0) return checkPins(system) ?? { outcome: 'settled', coilsMoved };
     coilsMoved = true;
+    seen ??= new Set([first.join('')]);
     for (const n of oneByOne ? toMove.slice(0, 1) : toMove) { coils[n] = 1 - coils[n]!; moves.push(n); }
-    const key = coils.join('');
-    if (seen.has(key)) {
+    if (seen.has(coils.join(''))) {
       if (oneByOne) return { outcome: 'chatter', relays: chattering(system, moves, coils), iterations: budget.iterations };
       // relays that race each other may still come to rest when they move one at a time
       oneByOne = true;
@@ -61,9 +73,10 @@ export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: B
 
 /** Lets every load that is below its knee wait once more, so that the higher of two voltages is found where both exist. */
 function rouse(system: NetworkSystem, budget: Budget): boolean {
-  const { compiled, positions, numbers } = system;
+  const { compiled, positions, numbers, corners } = system;
   let waiting = false;
-  for (let k = 0; k < compiled.branchCount; k++) {
+  for (let n = 0; n < corners.length; n++) {
+    const k = corners[n]!;
     const law = compiled.law[k];
     if (law !== Law.power && law !== Law.draw) continue;
     if (positions[k] === Position.starved && numbers.amount[k]! > 0 && mayRise(system, k)) positions[k] = Position.waiting;
@@ -71,7 +84,7 @@ function rouse(system: NetworkSystem, budget: Budget): boolean {
   }
   if (!waiting) return true;
   if (!settleCorners(system, budget)) return false;
-  system.wakeLoads();
+  wakeLoads(system);
   return true;
 }
 
@@ -86,44 +99,72 @@ function mayRise(system: NetworkSystem, k: number): boolean {
 }
 
 function settleCorners(system: NetworkSystem, budget: Budget): boolean {
-  if (iterate(system, budget, false, 40)) return true;
-  if (iterate(system, budget, true, 60 + 6 * system.compiled.branchCount)) return true;
-  return settleDamped(system, budget);
+  const { x, positions } = system.keepEntry();
+  if (iterate(system, budget, false, 40) || iterate(system, budget, true, 60)) return true;
+  const back = (): void => { system.x.set(x); system.positions.set(positions); };
+  back();
+  if (fall(system, budget)) return true;
+  back();
+  return iterate(system, budget, true, 60 + 6 * system.corners.length) || fallFromOpen(system, budget);
 }
 
-function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, most: number): boolean {
+function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, most: number, tolerance = budget.tolerance): boolean {
   system.pinIslands();
-  let before = Infinity;
+  let before = Infinity, keepFactors = false, wild = 0;
+  let seen: Map<string, number> | undefined;
   for (let n = 0; n < most && budget.iterations < budget.most; n++) {
     budget.iterations++;
-    if (system.step() >= 0) return false;
-    if (!Number.isFinite(system.lastChange)) return false;
-    // a small change that no longer shrinks is rounding: what leaks alone decide is not known better beside large currents
-    const still = system.lastChange < budget.tolerance || (system.lastChange < ROUNDING && system.lastChange > 0.2 * before);
-    before = system.lastChange;
-    if (oneAtATime && !still && system.lastChange > 1e-6 && n % 25 !== 24) continue;
-    if (system.moveCorners(oneAtATime, oneAtATime && n > most / 2 ? 100 * SLACK : SLACK) > 0) system.pinIslands();
-    else if (still) return true;
+    const factored = system.work.factored;
+    if (system.step(keepFactors) >= 0) return false;
+    const change = system.lastChange;
+    if (!Number.isFinite(change)) return false;
+    const isChord = system.work.factored === factored;
+    const rate = change / before;
+    const still = change < tolerance || (isChord && rate < CHORD_RATE && change * rate < CHORD_RATE * tolerance)
+      || (!isChord && change < ROUNDING && rate > 0.2) || (change < MOST_ROUNDING && n > 0 && rate > CHORD_RATE && system.startedAtRounding());
+    keepFactors = change < CHORD_BELOW && (!isChord || rate < CHORD_RATE);
+    if (change > WILD && before !== Infinity && ++wild > MOST_WILD) return false;
+    before = change;
+    if (oneAtATime && !still && change > 1e-6 && n % 25 !== 24) continue;
+    if (moveCorners(system, oneAtATime, oneAtATime && n > most / 2 ? 100 * SLACK : SLACK) > 0) {
+      if (isCircling((seen ??= new Map()), system.positions)) return false;
+      system.pinIslands();
+      before = Infinity;
+      keepFactors = false;
+    } else if (still) return true;
   }
   return false;
+}
+
+function isCircling(seen: Map<string, number>, positions: Uint8Array): boolean {
+  const key = positions.join('');
+  const times = (seen.get(key) ?? 0) + 1;
+  seen.set(key, times);
+  return times > MOST_TIMES_SEEN;
+}
+
+/** `fall` from the voltages that loads would have if none of them took anything. */
+function fallFromOpen(system: NetworkSystem, budget: Budget): boolean {
+  const { compiled, positions, numbers, corners } = system;
+  for (let k = 0; k < system.x.length; k++) if (!Number.isFinite(system.x[k]!)) system.x[k] = 0;
+  for (const k of corners) {
+    const law = compiled.law[k];
+    if ((law === Law.power || law === Law.draw) && numbers.amount[k]! > 0) positions[k] = Position.waiting;
+    else if (law === Law.diode) positions[k] = Position.blocking;
+    else if ((law === Law.supply || (law === Law.converterOut && positions[k + 1] !== Position.off)) && numbers.amount[k]! > 0) positions[k] = Position.regulating;
+    else if (law === Law.converterIn && positions[k] === Position.starved) positions[k] = Position.regulating;
+  }
+  if (!iterate(system, budget, true, 60 + 6 * corners.length)) return false;
+  wakeLoads(system);
+  return fall(system, budget);
 }
 
 /**
  * The way out when positions go in circles: every load gets a conductance to the voltage it had a step ago, as a capacitor
  * would, and settles as the real thing would, falling to the lower voltage where the higher does not exist.
  */
-function settleDamped(system: NetworkSystem, budget: Budget): boolean {
-  const { compiled, positions, numbers } = system;
-  for (let k = 0; k < system.x.length; k++) if (!Number.isFinite(system.x[k]!)) system.x[k] = 0;
-  for (let k = 0; k < compiled.branchCount; k++) {
-    const law = compiled.law[k];
-    if ((law === Law.power || law === Law.draw) && numbers.amount[k]! > 0) positions[k] = Position.waiting;
-    else if (law === Law.diode) positions[k] = Position.blocking;
-    else if (law === Law.supply && numbers.amount[k]! > 0) positions[k] = Position.regulating;
-  }
-  if (!iterate(system, budget, true, 60 + 6 * compiled.branchCount)) return false;
-  const isWaiting = positions.some((position) => position === Position.waiting);
-  if (isWaiting) system.wakeLoads();
+function fall(system: NetworkSystem, budget: Budget): boolean {
+  const { compiled, corners } = system;
   system.damping = 4;
   let done = false;
   for (let step = 0; step < 400 && budget.iterations < budget.most; step++) {
@@ -133,37 +174,12 @@ function settleDamped(system: NetworkSystem, budget: Budget): boolean {
       moved = Math.max(moved, Math.abs(v - system.remembered[k]!) / (Math.abs(v) + 1e-3));
       system.remembered[k] = v;
     }
-    if (step > 0 && moved < 0.02) system.damping *= moved < 1e-6 ? 0.1 : 0.5;
-    if (!iterate(system, budget, false, 20) && !iterate(system, budget, true, 60)) break;
-    if (system.damping < 1e-6) { done = true; break; }
+    if (step > 0 && moved < 1e-4) { done = true; break; }
+    if (step > 0 && moved < 0.02) system.damping *= 0.5;
+    if (!iterate(system, budget, false, 20, ROUGH) && !iterate(system, budget, true, 60, ROUGH)) break;
   }
   system.damping = 0;
-  return done && (iterate(system, budget, false, 20) || iterate(system, budget, true, 60 + 6 * compiled.branchCount));
-}
-
-/**
- * Converters go on when their input is there and off when, running, they pull it below what they need; such a one stays
- * off until a relay moves (it would hiccup).
- */
-export function switchConverters(system: NetworkSystem, latchedOff: Uint8Array): boolean {
-  const { compiled, positions, numbers } = system;
-  let changed = false;
-  for (let k = 0; k < compiled.branchCount; k++) {
-    if (compiled.law[k] !== Law.converterIn) continue;
-    if (positions[k] === Position.starved) {
-      positions[k] = Position.off;
-      positions[k - 1] = Position.off;
-      latchedOff[k] = 1;
-      changed = true;
-    } else if (positions[k] === Position.off && latchedOff[k] === 0) {
-      const a = compiled.branchA[k]!, b = compiled.branchB[k]!;
-      if (!system.joined.together(a, b) || system.voltageAcross(k) < Math.max(numbers.knee[k]!, LEAST_INPUT)) continue;
-      positions[k] = Position.regulating;
-      positions[k - 1] = numbers.amount[k - 1]! > 0 ? Position.regulating : Position.off;
-      changed = true;
-    }
-  }
-  return changed;
+  return done && (iterate(system, budget, false, 20) || iterate(system, budget, true, 60 + 6 * corners.length));
 }
 
 function chattering(system: NetworkSystem, moves: readonly number[], coils: Uint8Array): string[] {
@@ -193,9 +209,9 @@ function notConverged(system: NetworkSystem, budget: Budget): RestFailure {
   const isLoad = changing >= 0 && (compiled.law[changing] === Law.power || compiled.law[changing] === Law.converterIn);
   const branch = isLoad ? changing : worstLoad(system);
   const node = worstRow >= 0 && worstRow < compiled.nodeCount ? nameOf(worstRow) : branch >= 0 ? nameOf(compiled.branchA[branch]!) : nameOf(compiled.nodeCount > 0 ? 0 : -1);
-  system.assemble();
+  system.rows.write();
   const residual = new Float64Array(system.size);
-  system.residual(residual);
+  system.rows.residual(residual);
   let largest = 0;
   for (const r of residual) if (Math.abs(r) > largest) largest = Math.abs(r);
   return { outcome: 'not_converged', iterations: budget.iterations, residual: Number.isFinite(largest) ? largest : Number.MAX_VALUE, node, element: branch < 0 ? undefined : compiled.elementIds[compiled.branchElement[branch]!] };

@@ -11,7 +11,7 @@ export type RestStart = Pick<RestSolved, 'stateOf'>;
 export interface RestOptions {
   /** relays between pick-up and drop-out keep what they were here; absent: `initiallyPickedUp` */
   readonly start?: RestStart;
-  /** Newton steps in all; default 2000 */
+  /** Newton steps in all; default 2000, for large networks less (about what 20 ms allow) */
   readonly maxIterations?: number;
   /** largest relative change of the last step; default 1e-9 (Newton's next error is its square) */
   readonly tolerance?: number;
@@ -46,7 +46,7 @@ export interface PreparedRest {
 export function solveAtRest(network: Network, options: RestOptions = {}): RestResult {
   const system = new NetworkSystem(network);
   const coils = startingCoils(system, options.start);
-  const budget = budgetOf(options);
+  const budget = budgetOf(system, options);
   return finish(system, settleFromNothing(system, coils, budget), budget);
 }
 
@@ -83,7 +83,7 @@ export class NearbySolver {
   /** @param start  relays keep their states from it; absent: those of the options. The first solution is near when it started with the same. */
   solve(start?: RestStart): RestResult {
     const { system } = this;
-    const effort = budgetOf(this.#options);
+    const effort = budgetOf(system, this.#options);
     const base = this.#base;
     const starting = startingCoils(system, start ?? this.#options.start);
     if (base !== undefined && starting.every((on, n) => on === base.initial[n])) {
@@ -110,9 +110,12 @@ function finish(system: NetworkSystem, settled: Settled, budget: Budget): RestRe
   return settled.outcome === 'settled' ? restSolved(system, budget.iterations) : settled;
 }
 
+/** A step costs about 50 ns for each unknown. */
+const STEPS_TIMES_UNKNOWNS = 350_000;
+
 /** Effort allowed by the options. */
-export function budgetOf(options: RestOptions): Budget {
-  return { iterations: 0, most: options.maxIterations ?? 2000, tolerance: options.tolerance ?? 1e-9 };
+export function budgetOf(system: NetworkSystem, options: RestOptions): Budget {
+  return { iterations: 0, most: options.maxIterations ?? Math.min(2000, Math.max(200, Math.round(STEPS_TIMES_UNKNOWNS / system.size))), tolerance: options.tolerance ?? 1e-9 };
 }
 
 /** Which coils start picked up. */

@@ -1,9 +1,10 @@
 import { STATE_OF_POSITION } from './branch-law.ts';
 import { Law } from './compile-network.ts';
+import { converterWantsToSwitch, switchConverters, wakeLoads } from './corners.ts';
 import type { Network } from './element.ts';
 import { NetworkSystem } from './network-system.ts';
 import { budgetOf, startingCoils } from './solve-at-rest.ts';
-import { checkPins, settleFromNothing, switchConverters } from './settle.ts';
+import { checkPins, settleFromNothing } from './settle.ts';
 import { TimeRecord } from './time-record.ts';
 import type { HappenedEvent, TimeFailure, TimeRequest, TimeResult } from './time-result.ts';
 import { TimeStep } from './time-step.ts';
@@ -53,7 +54,7 @@ export function solveInTime(network: Network, request: TimeRequest): TimeResult 
   if (system.loops.contradiction !== undefined) return contradiction(system, time, steps);
   step.standHere();
   if (!step.backward(startStep)) return fail();
-  system.wakeLoads();
+  wakeLoads(system);
   system.forget();
   step.standHere();
   if (!step.backward(startStep)) return fail();
@@ -96,7 +97,7 @@ export function solveInTime(network: Network, request: TimeRequest): TimeResult 
   };
   const wantsToSwitch = (): boolean => {
     for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) return true; }
-    return system.converterWantsToSwitch(latched);
+    return converterWantsToSwitch(system, latched);
   };
 
   for (;;) {
@@ -156,7 +157,7 @@ function startStored(system: NetworkSystem, network: Network, coils: Uint8Array,
   });
   if (!open) return { of, settled: false, coils };
   const moving = coils.slice();
-  if (settleFromNothing(system, moving, budgetOf({})).outcome !== 'settled') return { of, settled: false, coils };
+  if (settleFromNothing(system, moving, budgetOf(system, {})).outcome !== 'settled') return { of, settled: false, coils };
   for (let k = 0; k < compiled.branchCount; k++) {
     if (stated[k] === 1) continue;
     if (compiled.law[k] === Law.capacitor) of[k] = system.joined.together(compiled.branchA[k]!, compiled.branchB[k]!) ? system.voltageAcross(k) : 0;

@@ -18,41 +18,44 @@ const CANCELLED = 1e-14;
  *
  * The order of columns comes from `markowitzOrder` once; `factor` then works column by column (left-looking), each column
  * touching only what it reaches, with threshold partial pivoting; `refactor` repeats the arithmetic with pattern and pivots
- * kept, and falls back to `factor` when a pivot has become too small.
+ * kept, from a list of where each product goes, and falls back to `factor` when a pivot has become too small.
  * Source: J. R. Gilbert and T. Peierls, SIAM J. Sci. Stat. Comput. 9 (1988), the reach of a column.
  */
 export class SparseLu {
   readonly #size: number;
   #order: EliminationOrder | undefined;
   #ready = false;
-  // L without its unit diagonal and U without its diagonal, by column; L's rows are rows of A, U's are elimination steps
-  readonly #lowStart: Int32Array;
-  #lowRow = new Int32Array(64);
-  #low = new Float64Array(64);
-  readonly #upStart: Int32Array;
-  #upStep = new Int32Array(64);
-  #up = new Float64Array(64);
-  readonly #diagonal: Float64Array;
+  // by column: U without its diagonal, the diagonal, L without its unit diagonal; `index` names elimination steps
+  readonly #start: Int32Array;
+  readonly #diagonalAt: Int32Array;
+  /** 1 / pivot, by step */
+  readonly #inverse: Float64Array;
+  /** steps whose column of L is not empty */
+  readonly #lowSteps: Int32Array;
+  #lowCount = 0;
+  #index = new Int32Array(256);
+  #values = new Float64Array(256);
   readonly #pivotRow: Int32Array;
   readonly #stepOfRow: Int32Array;
   readonly #work: Float64Array;
-  readonly #scratch: Float64Array;
   readonly #mark: Int32Array;
   readonly #stack: Int32Array;
   readonly #path: Int32Array;
   readonly #pathAt: Int32Array;
+  /** for the pivots at hand: where each entry of the matrix goes, and each product in the order in which they are made */
+  #places: { readonly entries: Int32Array; readonly products: Int32Array } | undefined;
 
   /** @param order  from another factorisation of the same pattern; absent: found at the first `factor` */
   constructor(size: number, order?: EliminationOrder) {
     this.#size = size;
     this.#order = order;
-    this.#lowStart = new Int32Array(size + 1);
-    this.#upStart = new Int32Array(size + 1);
-    this.#diagonal = new Float64Array(size);
+    this.#start = new Int32Array(size + 1);
+    this.#diagonalAt = new Int32Array(size);
+    this.#inverse = new Float64Array(size);
+    this.#lowSteps = new Int32Array(size);
     this.#pivotRow = new Int32Array(size).fill(-1);
     this.#stepOfRow = new Int32Array(size).fill(-1);
     this.#work = new Float64Array(size);
-    this.#scratch = new Float64Array(size);
     this.#mark = new Int32Array(size).fill(-1);
     this.#stack = new Int32Array(size);
     this.#path = new Int32Array(size);
@@ -61,59 +64,69 @@ export class SparseLu {
 
   get order(): EliminationOrder | undefined { return this.#order; }
   /** entries of L and U together */
-  get fill(): number { return this.#lowStart[this.#size]! + this.#upStart[this.#size]! + this.#size; }
+  get fill(): number { return this.#start[this.#size]!; }
 
   /** Factors with fresh pivots. */
   factor(matrix: SparseMatrix): Factored {
     this.#order ??= markowitzOrder(matrix);
     const { columns, rows } = this.#order;
     const { columnStart, rowIndex, values } = matrix;
-    const work = this.#work, stepOfRow = this.#stepOfRow, stack = this.#stack;
+    const size = this.#size, work = this.#work, stepOfRow = this.#stepOfRow, stack = this.#stack, mark = this.#mark;
     stepOfRow.fill(-1);
-    this.#mark.fill(-1);
+    mark.fill(-1);
     this.#ready = false;
-    let lowCount = 0, upCount = 0;
-    for (let k = 0; k < this.#size; k++) {
+    this.#places = undefined;
+    let count = 0;
+    for (let k = 0; k < size; k++) {
       const column = columns[k]!;
-      this.#lowStart[k] = lowCount;
-      this.#upStart[k] = upCount;
+      this.#start[k] = count;
       const top = this.#reach(matrix, column, k);
       let scale = 0;
       for (let p = columnStart[column]!; p < columnStart[column + 1]!; p++) { work[rowIndex[p]!] = values[p]!; scale = Math.max(scale, Math.abs(values[p]!)); }
-      this.#makeRoom(lowCount + this.#size - top, upCount + this.#size - top);
-      const lowRow = this.#lowRow, low = this.#low;
+      this.#makeRoom(count + size - top + 1);
+      const index = this.#index, v = this.#values;
       let largest = 0, largestRow = -1;
-      for (let n = top; n < this.#size; n++) {
+      for (let n = top; n < size; n++) {
         const row = stack[n]!;
         const step = stepOfRow[row]!;
         const x = work[row]!;
-        if (step < 0) {
-          if (Math.abs(x) > largest) { largest = Math.abs(x); largestRow = row; }
-          continue;
-        }
-        this.#upStep[upCount] = step;
-        this.#up[upCount++] = x;
+        if (step < 0) continue;
+        index[count] = step;
+        v[count++] = x;
         if (x === 0) continue;
         scale = Math.max(scale, Math.abs(x));
-        for (let p = this.#lowStart[step]!, end = this.#lowStart[step + 1]!; p < end; p++) work[lowRow[p]!]! -= low[p]! * x;
+        // while factoring, L's indices are still rows
+        for (let p = this.#diagonalAt[step]! + 1, end = this.#start[step + 1]!; p < end; p++) work[index[p]!]! -= v[p]! * x;
+      }
+      for (let n = top; n < size; n++) {
+        const row = stack[n]!;
+        if (stepOfRow[row]! < 0 && Math.abs(work[row]!) > largest) { largest = Math.abs(work[row]!); largestRow = row; }
       }
       if (largestRow < 0 || largest < NOTHING || largest < CANCELLED * scale) {
-        for (let n = top; n < this.#size; n++) work[stack[n]!] = 0;
+        for (let n = top; n < size; n++) work[stack[n]!] = 0;
         return { singularColumn: column, reused: false };
       }
       const wished = rows[k]!;
-      const pivotRow = wished >= 0 && stepOfRow[wished]! < 0 && this.#mark[wished] === k && Math.abs(work[wished]!) >= PIVOT_SHARE * largest ? wished : largestRow;
+      const pivotRow = wished >= 0 && stepOfRow[wished]! < 0 && mark[wished] === k && Math.abs(work[wished]!) >= PIVOT_SHARE * largest ? wished : largestRow;
       const pivot = work[pivotRow]!;
-      this.#diagonal[k] = pivot;
+      this.#diagonalAt[k] = count;
+      index[count] = k;
+      v[count++] = pivot;
+      this.#inverse[k] = 1 / pivot;
       this.#pivotRow[k] = pivotRow;
       stepOfRow[pivotRow] = k;
-      for (let n = top; n < this.#size; n++) {
+      for (let n = top; n < size; n++) {
         const row = stack[n]!;
-        if (stepOfRow[row]! < 0) { lowRow[lowCount] = row; low[lowCount++] = work[row]! / pivot; }
+        if (stepOfRow[row]! < 0) { index[count] = row; v[count++] = work[row]! / pivot; }
         work[row] = 0;
       }
-      this.#lowStart[k + 1] = lowCount;
-      this.#upStart[k + 1] = upCount;
+      this.#start[k + 1] = count;
+    }
+    this.#lowCount = 0;
+    for (let k = 0; k < size; k++) {
+      const first = this.#diagonalAt[k]! + 1, end = this.#start[k + 1]!;
+      if (first < end) this.#lowSteps[this.#lowCount++] = k;
+      for (let p = first; p < end; p++) this.#index[p] = stepOfRow[this.#index[p]!]!;
     }
     this.#ready = true;
     return { singularColumn: -1, reused: false };
@@ -122,38 +135,33 @@ export class SparseLu {
   /** Factors again after the values (never the pattern) changed; keeps pivots where it can. */
   refactor(matrix: SparseMatrix): Factored {
     if (!this.#ready) return this.factor(matrix);
-    const columns = this.#order!.columns;
-    const { columnStart, rowIndex, values } = matrix;
-    const work = this.#work, lowStart = this.#lowStart, lowRow = this.#lowRow, low = this.#low;
-    const upStart = this.#upStart, upStep = this.#upStep, up = this.#up, pivotRow = this.#pivotRow;
+    const { entries, products } = (this.#places ??= this.#findPlaces(matrix));
+    const v = this.#values, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt, values = matrix.values;
+    v.fill(0, 0, start[this.#size]!);
+    for (let p = 0; p < entries.length; p++) v[entries[p]!] = values[p]!;
+    let product = 0;
     for (let k = 0; k < this.#size; k++) {
-      const column = columns[k]!;
-      for (let p = columnStart[column]!, end = columnStart[column + 1]!; p < end; p++) work[rowIndex[p]!] = values[p]!;
+      const diagonal = diagonalAt[k]!;
       let scale = 0;
-      for (let u = upStart[k]!, end = upStart[k + 1]!; u < end; u++) {
-        const step = upStep[u]!;
-        const row = pivotRow[step]!;
-        const x = work[row]!;
-        work[row] = 0;
-        up[u] = x;
-        if (x === 0) continue;
+      for (let u = start[k]!; u < diagonal; u++) {
+        const step = index[u]!;
+        const x = v[u]!;
+        const first = diagonalAt[step]! + 1, end = start[step + 1]!;
+        if (x === 0) { product += end - first; continue; }
         if (x > scale) scale = x; else if (-x > scale) scale = -x;
-        for (let p = lowStart[step]!, stop = lowStart[step + 1]!; p < stop; p++) work[lowRow[p]!]! -= low[p]! * x;
+        for (let p = first; p < end; p++) v[products[product++]!]! -= v[p]! * x;
       }
-      const row = pivotRow[k]!;
-      const pivot = work[row]!;
-      work[row] = 0;
+      const pivot = v[diagonal]!;
       const size = Math.abs(pivot);
       const most = size / REUSE_SHARE;
-      let small = size < NOTHING || size < CANCELLED * scale;
-      for (let p = lowStart[k]!, end = lowStart[k + 1]!; p < end; p++) {
-        const x = work[lowRow[p]!]!;
-        work[lowRow[p]!] = 0;
-        if (x > most || x < -most) small = true;
-        low[p] = x / pivot;
+      if (size < NOTHING || size < CANCELLED * scale) return this.factor(matrix);
+      const inverse = 1 / pivot;
+      this.#inverse[k] = inverse;
+      for (let p = diagonal + 1, end = start[k + 1]!; p < end; p++) {
+        const x = v[p]!;
+        if (x > most || x < -most) return this.factor(matrix);
+        v[p] = x * inverse;
       }
-      if (small) return this.factor(matrix);
-      this.#diagonal[k] = pivot;
     }
     return { singularColumn: -1, reused: true };
   }
@@ -161,42 +169,43 @@ export class SparseLu {
   /** x = A^-1 right. `x` may be `right`. */
   solve(right: Float64Array, x: Float64Array): void {
     if (!this.#ready) throw new Error('solve needs a successful factor first');
-    const size = this.#size, work = this.#work, steps = this.#scratch, columns = this.#order!.columns;
-    const lowStart = this.#lowStart, lowRow = this.#lowRow, low = this.#low, pivotRow = this.#pivotRow;
-    work.set(right);
-    for (let k = 0; k < size; k++) {
-      const y = work[pivotRow[k]!]!;
-      steps[k] = y;
+    const size = this.#size, steps = this.#work, columns = this.#order!.columns;
+    const v = this.#values, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt, pivotRow = this.#pivotRow, inverse = this.#inverse, lowSteps = this.#lowSteps;
+    for (let k = 0; k < size; k++) steps[k] = right[pivotRow[k]!]!;
+    for (let n = 0; n < this.#lowCount; n++) {
+      const k = lowSteps[n]!;
+      const y = steps[k]!;
       if (y === 0) continue;
-      for (let p = lowStart[k]!, end = lowStart[k + 1]!; p < end; p++) work[lowRow[p]!]! -= low[p]! * y;
+      for (let p = diagonalAt[k]! + 1, end = start[k + 1]!; p < end; p++) steps[index[p]!]! -= v[p]! * y;
     }
-    const upStart = this.#upStart, upStep = this.#upStep, up = this.#up, diagonal = this.#diagonal;
     for (let k = size - 1; k >= 0; k--) {
       let z = steps[k]!;
       if (z !== 0) {
-        z /= diagonal[k]!;
-        for (let p = upStart[k]!, end = upStart[k + 1]!; p < end; p++) steps[upStep[p]!]! -= up[p]! * z;
+        z *= inverse[k]!;
+        for (let p = start[k]!, diagonal = diagonalAt[k]!; p < diagonal; p++) steps[index[p]!]! -= v[p]! * z;
       }
       x[columns[k]!] = z;
     }
-    work.fill(0);
+    steps.fill(0);
   }
 
   /** x = A^-T right. `x` may be `right`. */
   solveTransposed(right: Float64Array, x: Float64Array): void {
     if (!this.#ready) throw new Error('solveTransposed needs a successful factor first');
-    const size = this.#size, steps = this.#scratch, columns = this.#order!.columns;
+    const size = this.#size, steps = this.#work, columns = this.#order!.columns;
+    const v = this.#values, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt;
     for (let k = 0; k < size; k++) {
       let sum = right[columns[k]!]!;
-      for (let p = this.#upStart[k]!, end = this.#upStart[k + 1]!; p < end; p++) sum -= this.#up[p]! * steps[this.#upStep[p]!]!;
-      steps[k] = sum / this.#diagonal[k]!;
+      for (let p = start[k]!, end = diagonalAt[k]!; p < end; p++) sum -= v[p]! * steps[index[p]!]!;
+      steps[k] = sum / v[diagonalAt[k]!]!;
     }
     for (let k = size - 1; k >= 0; k--) {
       let sum = steps[k]!;
-      for (let p = this.#lowStart[k]!, end = this.#lowStart[k + 1]!; p < end; p++) sum -= this.#low[p]! * steps[this.#stepOfRow[this.#lowRow[p]!]!]!;
+      for (let p = diagonalAt[k]! + 1, end = start[k + 1]!; p < end; p++) sum -= v[p]! * steps[index[p]!]!;
       steps[k] = sum;
     }
     for (let k = 0; k < size; k++) x[this.#pivotRow[k]!] = steps[k]!;
+    steps.fill(0);
   }
 
   /** One step of iterative refinement: x += A^-1 (right - A x). @returns the largest residual before the step */
@@ -212,31 +221,52 @@ export class SparseLu {
     return largest;
   }
 
+  #findPlaces(matrix: SparseMatrix): { entries: Int32Array; products: Int32Array } {
+    const { columnStart, rowIndex } = matrix;
+    const size = this.#size, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt, columns = this.#order!.columns;
+    const entries = new Int32Array(rowIndex.length);
+    let total = 0;
+    for (let k = 0; k < size; k++) for (let u = start[k]!; u < diagonalAt[k]!; u++) total += start[index[u]! + 1]! - diagonalAt[index[u]!]! - 1;
+    const products = new Int32Array(total);
+    const at = new Int32Array(size);
+    let product = 0;
+    for (let k = 0; k < size; k++) {
+      for (let p = start[k]!; p < start[k + 1]!; p++) at[index[p]!] = p;
+      const column = columns[k]!;
+      for (let p = columnStart[column]!; p < columnStart[column + 1]!; p++) entries[p] = at[this.#stepOfRow[rowIndex[p]!]!]!;
+      for (let u = start[k]!; u < diagonalAt[k]!; u++) {
+        const step = index[u]!;
+        for (let p = diagonalAt[step]! + 1, end = start[step + 1]!; p < end; p++) products[product++] = at[index[p]!]!;
+      }
+    }
+    return { entries, products };
+  }
+
   /** Rows reached from a column of A through the columns of L, in an order in which they can be eliminated. */
   #reach(matrix: SparseMatrix, column: number, k: number): number {
     const { columnStart, rowIndex } = matrix;
-    const mark = this.#mark, path = this.#path, pathAt = this.#pathAt, stack = this.#stack, stepOfRow = this.#stepOfRow;
+    const mark = this.#mark, path = this.#path, pathAt = this.#pathAt, stack = this.#stack, stepOfRow = this.#stepOfRow, index = this.#index;
     let top = this.#size;
-    for (let start = columnStart[column]!; start < columnStart[column + 1]!; start++) {
-      if (mark[rowIndex[start]!] === k) continue;
+    for (let from = columnStart[column]!; from < columnStart[column + 1]!; from++) {
+      if (mark[rowIndex[from]!] === k) continue;
       let depth = 0;
-      path[0] = rowIndex[start]!;
+      path[0] = rowIndex[from]!;
       mark[path[0]!] = k;
-      pathAt[0] = stepOfRow[path[0]!]! < 0 ? -1 : this.#lowStart[stepOfRow[path[0]!]!]!;
+      pathAt[0] = stepOfRow[path[0]!]! < 0 ? -1 : this.#diagonalAt[stepOfRow[path[0]!]!]! + 1;
       while (depth >= 0) {
         const row = path[depth]!;
         const step = stepOfRow[row]!;
         let down = false;
         if (step >= 0) {
-          const end = this.#lowStart[step + 1]!;
+          const end = this.#start[step + 1]!;
           for (let p = pathAt[depth]!; p < end; p++) {
-            const next = this.#lowRow[p]!;
+            const next = index[p]!;
             if (mark[next] === k) continue;
             mark[next] = k;
             pathAt[depth] = p + 1;
             depth++;
             path[depth] = next;
-            pathAt[depth] = stepOfRow[next]! < 0 ? -1 : this.#lowStart[stepOfRow[next]!]!;
+            pathAt[depth] = stepOfRow[next]! < 0 ? -1 : this.#diagonalAt[stepOfRow[next]!]! + 1;
             down = true;
             break;
           }
@@ -247,16 +277,9 @@ export class SparseLu {
     return top;
   }
 
-  #makeRoom(lowCount: number, upCount: number): void {
-    if (lowCount > this.#lowRow.length) {
-      const room = lowCount * 2;
-      const rows = new Int32Array(room); rows.set(this.#lowRow); this.#lowRow = rows;
-      const numbers = new Float64Array(room); numbers.set(this.#low); this.#low = numbers;
-    }
-    if (upCount > this.#upStep.length) {
-      const room = upCount * 2;
-      const steps = new Int32Array(room); steps.set(this.#upStep); this.#upStep = steps;
-      const numbers = new Float64Array(room); numbers.set(this.#up); this.#up = numbers;
-    }
+  #makeRoom(count: number): void {
+    if (count <= this.#index.length) return;
+    const index = new Int32Array(count * 2); index.set(this.#index); this.#index = index;
+    const values = new Float64Array(count * 2); values.set(this.#values); this.#values = values;
   }
 }

@@ -1,4 +1,5 @@
 import { Law } from './compile-network.ts';
+import { curvedBranches, moveCorners } from './corners.ts';
 import type { NetworkSystem } from './network-system.ts';
 
 /** Share of a step after which its middle point lies; this value lets both stages share one matrix. */
@@ -62,7 +63,7 @@ export class TimeStep {
     this.middle = system.x.slice();
     this.end = system.x.slice();
     this.#positions = system.positions.slice();
-    this.#isCurved = system.curvedBranches().length > 0;
+    this.#isCurved = curvedBranches(system).length > 0;
   }
 
   /** Sets what is stored (volts of capacitors, amperes of inductors), in the order of `stores`. */
@@ -77,7 +78,7 @@ export class TimeStep {
   standHere(): void {
     this.start.set(this.#system.x);
     this.#positions.set(this.#system.positions);
-    this.#isCurved = this.#system.curvedBranches().length > 0;
+    this.#isCurved = curvedBranches(this.#system).length > 0;
   }
 
   /** Implicit Euler over h. @returns false if it did not settle */
@@ -184,7 +185,7 @@ export class TimeStep {
     for (let n = 0; n < MOST; n++) {
       // with nothing curved the matrix alone says when it must change; curved laws keep it for a few steps first
       if (system.step(this.#isCurved && n < 3) >= 0 || !Number.isFinite(system.lastChange)) return false;
-      if (system.moveCorners(n > 20, STILL) > 0) { system.forget(); system.pinIslands(); this.#isCurved = system.curvedBranches().length > 0; before = Infinity; continue; }
+      if (moveCorners(system, n > 20, STILL) > 0) { system.forget(); system.pinIslands(); this.#isCurved = curvedBranches(system).length > 0; before = Infinity; continue; }
       if (!this.#isCurved || system.lastChange < this.#still || (system.lastChange < ROUNDING && system.lastChange > 0.5 * before && n > 3)) return true;
       before = system.lastChange;
     }

@@ -3,7 +3,7 @@
  * a nearly empty cold one. What flows then in every run, fuse and contact is read from the solved network.
  */
 import type { Network } from '../../car/ask.ts';
-import type { Car, CarPart } from '../../car/car.ts';
+import type { Car } from '../../car/car.ts';
 import type { ExtremeState } from '../../car/extreme-states.ts';
 import { extremeStates } from '../../car/extreme-states.ts';
 import type { State } from '../../car/state.ts';
@@ -13,12 +13,14 @@ import type { RestSolved } from '../../solve/rest-result.ts';
 import type { HeatingMemo } from './heating-memo.ts';
 import type { ModeAnswer } from './mode-currents.ts';
 import { modeAnswers, whyNot } from './mode-currents.ts';
-import { CARRIES_SHARE, carriesHighVoltage, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
+import type { FaultPoint } from './fault-points.ts';
+import { contactsOf, faultPoints, feedingModes, isLive } from './fault-points.ts';
 import { fuseCut } from './fuse-cut.ts';
+import { CARRIES_SHARE, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
 import { metalPaths } from './metal-paths.ts';
-import { SHORT_LEAD, unfusedEnd } from './unfused-ends.ts';
-import type { PackEnds, Packs } from './pack-ends.ts';
+import type { Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
+import { SHORT_LEAD, unfusedEnd } from './unfused-ends.ts';
 
 export { CARRIES_SHARE } from './fuse-in-fault.ts';
 
@@ -105,11 +107,12 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
   }));
   for (const fault of faults.cases) {
     if (fault.where !== 'pack' || fault.end !== 'high') continue;
-    const opens = fault.openings.filter(({ fuse }) => fuse.opensByHeat);
+    // a fuse in one of two parallel strings does not end it
+    const fuses = fault.cut().length > 0 ? fault.openings.filter(({ fuse }) => fuse.opensByHeat).length : 0;
     const pack = packs.packs.find(({ positive }) => positive === fault.positive);
     const bare = pack && unfusedEnd(car, metalPaths(car, ask), pack);
     checks.push({
-      code: 'high-voltage.pack-terminals-protected', about: [fault.at], value: opens.length, limit: 1, sense: 'at_least', quantity: 'number',
+      code: 'high-voltage.pack-terminals-protected', about: [fault.at], value: fuses, limit: 1, sense: 'at_least', quantity: 'number',
       ...(bare?.length !== undefined && bare.length <= SHORT_LEAD ? { levelWhenBroken: 'watch' as const } : {}),
       details: {
         fault: { value: fault.current, quantity: 'current' }, positive_end: fault.positive, other_end: fault.negative,
@@ -123,8 +126,6 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
 
 /** More runs than this are counted, not named. */
 const MOST_NAMED = 6;
-
-interface FaultPoint { readonly at: string; readonly where: FaultCase['where']; readonly positive: string; readonly negative: string }
 
 function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnswer[], protection: readonly Protection[]): Faults {
   const sources = packs.packs.filter(({ maximumVoltage }) => maximumVoltage > 0);
@@ -145,7 +146,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   const hasEquipment = points.some(({ where }) => where === 'equipment');
   for (const point of points) {
     const live = solved.filter(({ answer }) => isLive(answer, point, lowestPack));
-    const feeding = point.where === 'pack' ? mostClosed(live, contacts) : distinct(live, contacts);
+    const feeding = feedingModes(point, live, contacts);
     if (feeding.length === 0) {
       if (point.where === 'equipment') notReached.push(point.at);
       else failed.push({ at: point.at, end: 'high', why: 'no mode could be solved in which the pack shows a voltage' });
@@ -169,28 +170,6 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   return { cases, failed, notReached };
 }
 
-function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
-  const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
-    const [positive, negative] = polesOf(part);
-    return positive !== undefined && negative !== undefined ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${positive}`, negative: `${part.name}.${negative}` }] : [];
-  });
-  return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipment];
-}
-
-/** The two poles between which a short at a part lies: of its capacitor, else of whatever else has both poles and is not the pack. */
-function polesOf(part: CarPart): readonly [string | undefined, string | undefined] {
-  const { cells, dcLink } = part.roles;
-  if (cells) return [undefined, undefined];
-  if (dcLink) return [dcLink.positive, dcLink.negative];
-  const port = (pole: 'positive' | 'negative'): string | undefined => part.ports.find((candidate) => candidate.carries === 'high_voltage' && candidate.pole === pole)?.name;
-  return [port('positive'), port('negative')];
-}
-
-/** At least half of a pack's highest voltage stands between the two points; less is what leaks through insulation. */
-function isLive(answer: RestSolved, { positive, negative }: FaultPoint, pack: number): boolean {
-  return answer.islandOf(positive) === answer.islandOf(negative) && answer.voltageOf(positive) - answer.voltageOf(negative) > pack / 2;
-}
-
 interface ModuleVoltage { readonly positive: string; /** [V] */ readonly voltage: number }
 
 /** Electromotive force of each module at one end of what the pack can give. */
@@ -200,40 +179,6 @@ function moduleVoltages(car: Car, end: ExtremeState): readonly ModuleVoltage[] {
     const now = cells && car.cells.get(cells.cell)?.at(conditions);
     return cells && now ? [{ positive: `${name}.${cells.positive}`, voltage: cells.series * now.voltage }] : [];
   });
-}
-
-interface Contact { readonly id: string; readonly isPrecharge: boolean }
-interface LiveMode { readonly mode: string | undefined; readonly answer: RestSolved }
-
-function contactsOf(car: Car): readonly Contact[] {
-  return [...car.parts.values()].flatMap((part) => (part.roles.switching ?? [])
-    .filter(({ a, b }) => carriesHighVoltage(part, a) && carriesHighVoltage(part, b))
-    .map(({ element }) => ({ id: `${part.name}.${element}`, isPrecharge: part.roles.prechargeResistor?.contactElement === element })));
-}
-
-/**
- * Modes that close different contacts, one of each kind. A mode that closes a precharge contact is left out when another
- * feeds the point too: the resistor would hide the fault.
- */
-function distinct(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  const precharges = (answer: RestSolved): boolean => contacts.some(({ id, isPrecharge }) => isPrecharge && answer.stateOf(id) === 'closed');
-  const direct = live.filter(({ answer }) => !precharges(answer));
-  const bySignature = new Map<string, string | undefined>();
-  for (const { mode, answer } of direct.length > 0 ? direct : live) {
-    const signature = contacts.map(({ id }) => answer.stateOf(id)).join();
-    if (!bySignature.has(signature)) bySignature.set(signature, mode);
-  }
-  return [...bySignature.values()];
-}
-
-/** The mode with most contacts closed: it joins all strings of the pack. */
-function mostClosed(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  let best: { mode: string | undefined; closed: number } | undefined;
-  for (const { mode, answer } of live) {
-    const closed = contacts.filter(({ id, isPrecharge }) => !isPrecharge && answer.stateOf(id) === 'closed').length;
-    if (!best || closed > best.closed) best = { mode, closed };
-  }
-  return best ? [best.mode] : [];
 }
 
 type RunsAt = ReadonlyMap<string, readonly { readonly run: string; readonly sign: 1 | -1 }[]>;
@@ -259,8 +204,9 @@ function feedsWithout(car: Car, ask: Network, mode: string | undefined, { positi
 function stopsIn(car: Car, ask: Network, mode: string | undefined, { positive, negative }: FaultPoint, { current, currentOf }: FaultLoop): FaultCase['stops'] {
   const paths = metalPaths(car, ask);
   const here = paths.pictureOf(mode);
+  const carriesWithout = once(() => (here === undefined ? undefined : paths.carriesWithout(here, [positive, negative])));
   // what carries all of the fault stops all of it; only beside parallel ways must it be looked up
-  return (opener, id) => Math.abs(currentOf(opener)) >= (1 - CARRIES_SHARE) * current || (here !== undefined && !paths.carriesWithout(here, opener, id, [positive, negative]));
+  return (opener, id) => Math.abs(currentOf(opener)) >= (1 - CARRIES_SHARE) * current || carriesWithout()?.(opener, id) === false;
 }
 
 function once<T>(compute: () => T): () => T {

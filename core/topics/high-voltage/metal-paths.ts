@@ -61,7 +61,7 @@ export interface MetalPaths {
   /** as `live`, with these elements (`Part.element`) open too */
   readonly liveWithout: (here: Picture, open: readonly string[]) => Groups;
   /** whether current could still flow through an element with another one open and two points shorted; false for what is no branch */
-  readonly carriesWithout: (here: Picture, open: string, id: string, short: readonly [string, string]) => boolean;
+  readonly carriesWithout: (here: Picture, short: readonly [string, string]) => (open: string, id: string) => boolean;
   /** for other questions than a mode: groups over the branches that `joins` */
   readonly groups: (joins: (branch: Branch) => boolean) => Groups;
   /** the same over all metal of the car, whether or not it could be joined to the cells */
@@ -95,11 +95,14 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       if (!groups) layout.without.set(key, (groups = groupsOver(layout.branches, points, (branch) => here.isClosed(branch) && !open.includes(branch.id))));
       return groups;
     },
-    carriesWithout: (here, open, id, short) => {
-      const key = `${here.signature} ${short.join(' ')} ${open} ${id}`;
-      let carries = layout.carries.get(key);
-      if (carries === undefined) layout.carries.set(key, (carries = isOnLoop(layout, here, open, id, short)));
-      return carries;
+    carriesWithout: (here, short) => {
+      const known = entry(layout.carries, `${here.signature} ${short.join(' ')}`);
+      return (open, id) => {
+        const answers = entry(known, open);
+        let carries = answers.get(id);
+        if (carries === undefined) answers.set(id, (carries = isOnLoop(layout, here, open, id, short)));
+        return carries;
+      };
     },
     groups: (joins) => groupsOver(branches, points, joins),
     groupsOfAll: (joins) => groupsOver(layout.all, points, joins),
@@ -148,7 +151,8 @@ interface Layout {
   readonly groups: Map<string, Pick<Picture, 'metal' | 'live'>>;
   /** the same with more elements open */
   readonly without: Map<string, Groups>;
-  readonly carries: Map<string, boolean>;
+  /** answers of `carriesWithout`, by signature and short, then the open element, then the one asked about */
+  readonly carries: Map<string, Map<string, Map<string, boolean>>>;
 }
 
 const layouts = new WeakMap<Build, Layout[]>();
@@ -219,6 +223,13 @@ function withVoltages(car: Car, branches: readonly Branch[]): readonly Branch[] 
     const share = total > 0 ? emf.get(branch.id)! / total : 1 / count;
     return { ...branch, voltage: part.roles.cells!.series * (part.cell?.maximumVoltage ?? 0) * share };
   });
+}
+
+/** The map that stands under a key, made when it is first asked for. */
+function entry<V>(maps: Map<string, Map<string, V>>, key: string): Map<string, V> {
+  let map = maps.get(key);
+  if (!map) maps.set(key, (map = new Map()));
+  return map;
 }
 
 /** A branch carries current only on a loop: its two ends must be joined by the rest. */

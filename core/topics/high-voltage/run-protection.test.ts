@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { carOf, changed, checksOf, highVoltageCar, verdict } from '../../../checks/fixtures/high-voltage-car.ts';
+import { studyFaultCurrents } from './fault-currents.ts';
 import { studyRunProtection } from './run-protection.ts';
 
 const study = (text: string) => {
@@ -77,6 +78,9 @@ describe('studyRunProtection', () => {
     // nor does the fuse of the one string protect the other, although both carry the same
     expect(verdict(checksOf(barred, 'run-has-protection', 'B1')[0])).toBe('broken');
     expect(verdict(checksOf(barred, 'run-has-protection', 'A1')[0])).toBe('holds');
+    // across the battery's ends as well
+    const ends = (text: string) => { const { car, ask } = carOf(text); return verdict(checksOf(studyFaultCurrents(car, ask).checks, 'pack-terminals-protected')[0]); };
+    expect(ends(twoStrings('FB: { kind: stud }').replace('to: FB.in', 'to: FB.stud').replace('from: FB.out', 'from: FB.stud'))).toBe('broken');
     // without the sheet of one of them nothing can be said
     expect(checksOf(study(twoStrings(fuse.replace(', clearing_energy: 20 kA²s', ''))).checks, 'run-short-circuit', 'P')[0]).toMatchObject({ needs: ['parts.FB.clearing_energy'] });
   });

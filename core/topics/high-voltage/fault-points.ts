@@ -1,0 +1,71 @@
+/**
+ * Where the bolted shorts lie, and which modes feed them: across each pack's ends, and across every part that has both poles.
+ */
+import type { Car, CarPart } from '../../car/car.ts';
+import type { RestSolved } from '../../solve/rest-result.ts';
+import { carriesHighVoltage } from './fuse-in-fault.ts';
+import type { PackEnds } from './pack-ends.ts';
+
+export interface FaultPoint { readonly at: string; readonly where: 'pack' | 'equipment'; readonly positive: string; readonly negative: string }
+
+export function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
+  const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
+    const [positive, negative] = polesOf(part);
+    return positive !== undefined && negative !== undefined ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${positive}`, negative: `${part.name}.${negative}` }] : [];
+  });
+  return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipment];
+}
+
+/** The two poles between which a short at a part lies: of its capacitor, else of whatever else has both poles and is not the pack. */
+function polesOf(part: CarPart): readonly [string | undefined, string | undefined] {
+  const { cells, dcLink } = part.roles;
+  if (cells) return [undefined, undefined];
+  if (dcLink) return [dcLink.positive, dcLink.negative];
+  const port = (pole: 'positive' | 'negative'): string | undefined => part.ports.find((candidate) => candidate.carries === 'high_voltage' && candidate.pole === pole)?.name;
+  return [port('positive'), port('negative')];
+}
+
+/** At least half of a pack's highest voltage stands between the two points; less is what leaks through insulation. */
+export function isLive(answer: RestSolved, { positive, negative }: FaultPoint, pack: number): boolean {
+  return answer.islandOf(positive) === answer.islandOf(negative) && answer.voltageOf(positive) - answer.voltageOf(negative) > pack / 2;
+}
+
+interface Contact { readonly id: string; readonly isPrecharge: boolean }
+interface LiveMode { readonly mode: string | undefined; readonly answer: RestSolved }
+
+/** Contacts of the high-voltage side. */
+export function contactsOf(car: Car): readonly Contact[] {
+  return [...car.parts.values()].flatMap((part) => (part.roles.switching ?? [])
+    .filter(({ a, b }) => carriesHighVoltage(part, a) && carriesHighVoltage(part, b))
+    .map(({ element }) => ({ id: `${part.name}.${element}`, isPrecharge: part.roles.prechargeResistor?.contactElement === element })));
+}
+
+/** The modes in which a fault is looked at: for a pack the one that joins most of it, else one for each set of closed contacts. */
+export function feedingModes({ where }: FaultPoint, live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  return where === 'pack' ? mostClosed(live, contacts) : distinct(live, contacts);
+}
+
+/**
+ * Modes that close different contacts, one of each kind. A mode that closes a precharge contact is left out when another
+ * feeds the point too: the resistor would hide the fault.
+ */
+function distinct(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  const precharges = (answer: RestSolved): boolean => contacts.some(({ id, isPrecharge }) => isPrecharge && answer.stateOf(id) === 'closed');
+  const direct = live.filter(({ answer }) => !precharges(answer));
+  const bySignature = new Map<string, string | undefined>();
+  for (const { mode, answer } of direct.length > 0 ? direct : live) {
+    const signature = contacts.map(({ id }) => answer.stateOf(id)).join();
+    if (!bySignature.has(signature)) bySignature.set(signature, mode);
+  }
+  return [...bySignature.values()];
+}
+
+/** The mode with most contacts closed: it joins all strings of the pack. */
+function mostClosed(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  let best: { mode: string | undefined; closed: number } | undefined;
+  for (const { mode, answer } of live) {
+    const closed = contacts.filter(({ id, isPrecharge }) => !isPrecharge && answer.stateOf(id) === 'closed').length;
+    if (!best || closed > best.closed) best = { mode, closed };
+  }
+  return best ? [best.mode] : [];
+}
