@@ -2,7 +2,7 @@
  * Handbook rows and tables of cells: voltage over charge by chemistry, voltage limits, resistance over temperature.
  *
  * Keys: tables `cell.ocv.<chemistry>` (state of charge, voltage); rows `cell.minimum_voltage.<chemistry>`,
- * `cell.nominal_voltage.<chemistry>`, `cell.maximum_voltage.<chemistry>`, `cell.activation_energy`;
+ * `cell.nominal_voltage.<chemistry>`, `cell.maximum_voltage.<chemistry>`, `cell.activation_energy` (below 25 °C), `cell.activation_energy_warm` (above);
  * table `cell.resistance.nmc_example` (temperature, resistance).
  */
 import type { HandbookRow, HandbookTable } from '../core/part/catalogue.ts';
@@ -57,7 +57,14 @@ export const cellRows: readonly HandbookRow[] = [
     voltageRow(`cell.nominal_voltage.${chemistry}`, nominal, 'as makers name the cell'),
     voltageRow(`cell.maximum_voltage.${chemistry}`, maximum, 'end of charge'),
   ]),
-  { key: 'cell.activation_energy', quantity: 'number', value: '20000', range: '10000..40000', source: 'common-practice', note: 'J/mol, how 10 s resistance changes with temperature; 20 to 40 kJ/mol in open literature (from memory). Open data of one NMC cell give 11 kJ/mol between 0 and 25 °C and nearly nothing above' },
+  {
+    key: 'cell.activation_energy', quantity: 'number', value: '20000', range: '11000..29000', source: 'common-practice',
+    note: 'J/mol, below 25 °C: 2.1 times the resistance at 0 °C (1.5 to 2.9), 4.2 times at -20 °C (2.2 to 8). Upper end: the 4 to 8 times at -20 °C of open literature (from memory); lower end: one NMC cell of open data, 11 kJ/mol between 0 and 25 °C',
+  },
+  {
+    key: 'cell.activation_energy_warm', quantity: 'number', value: '8000', range: '1000..20000', source: 'common-practice',
+    note: 'J/mol, above 25 °C: 0.82 times the resistance at 45 °C (0.60 to 0.97). Between the 0.6 to 0.8 times of open literature (from memory) and one NMC cell of open data, 0.97',
+  },
 ];
 
 function curve(chemistry: string, source: string, note: string, rows: readonly (readonly [number, number])[]): HandbookTable {

@@ -1,8 +1,17 @@
 /** The commented starter file of `halfshaft new`. It is a whole, small build that reads without a problem; a test holds it to that. */
 export function starterText(name: string, units: 'metric' | 'imperial'): string {
   const quoted = JSON.stringify(name);
-  return STARTER.replace('"NAME"', quoted).replace('UNITS', units);
+  const text = STARTER.replace('"NAME"', quoted).replace('UNITS', units);
+  return units === 'metric' ? text : imperial.reduce((so, [metric, here]) => so.replaceAll(metric, here), text);
 }
+
+/** The same starter in the units of an imperial workshop; cables keep their metric cross-section where they are sold so. */
+const imperial: readonly (readonly [string, string])[] = [
+  ['2.5 m estimate', '98 in estimate'], ['1.4 m estimate', '55 in estimate'],
+  ['600 kg', '1320 lb'], ['500 kg', '1100 lb'], ['130 kg', '287 lb'], ['12 kg', '26.5 lb'],
+  ['[-100, 0, 500 mm]', '[-4, 0, 19 3/4 in]'], ['385 x 150 x 110 mm', '15.2 x 5.9 x 4.3 in'], ['[1000, -200, 350 mm]', '[39.4, -7.9, 13.8 in]'], ['[1000, 0, 350 mm]', '[39.4, 0, 13.8 in]'],
+  ['conductor_area: 50 mm²', 'conductor_area: 1/0 AWG'], ['outside_diameter: 17 mm', 'outside_diameter: 0.67 in'],
+];
 
 const STARTER = `# A Halfshaft build file. One file describes the car; every number on every sheet comes from it.
 # Numbers are written as people write them: 31.5 kg ±0.5 measured, 3/8 in, 350 A label, 0.8..1.2 mF, 62 °C.

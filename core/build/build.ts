@@ -36,6 +36,8 @@ export interface BuildMode {
   readonly lasts: Quantity | undefined;
   /** period after which it may be repeated */
   readonly every: Quantity | undefined;
+  /** state of charge above which the controller no longer does it; absent: it does it up to full */
+  readonly highestCharge: Quantity | undefined;
   readonly needs: readonly string[];
 }
 

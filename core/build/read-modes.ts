@@ -1,6 +1,7 @@
 /**
  * The modes section: what each mode sets on which part, by the settings of the part's kind.
  */
+import { printValue } from '../quantity/print-quantity.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Kind, Kinds } from '../part/kind.ts';
 import type { BuildMode, BuildPart, FieldValue, FieldValues } from './build.ts';
@@ -20,14 +21,33 @@ export function readModes(entries: readonly SectionEntry[], parts: ReadonlyMap<s
     modes.set(entry.name, {
       name: entry.name,
       meaning: fields['meaning'] as string | undefined,
-      from: (fields['from'] as readonly string[] | undefined) ?? [],
+      from: otherModes(entry, fields, reading),
       lasts: fields['lasts'] as Quantity | undefined,
-      every: fields['every'] as Quantity | undefined,
+      every: periodOf(entry, fields, reading),
+      highestCharge: fields['highest_charge'] as Quantity | undefined,
       needs: (fields['needs'] as readonly string[] | undefined) ?? [],
       set: readSet(entry, parts, kinds, reading),
     });
   }
   return modes;
+}
+
+/** A mode cannot come back before it is over. */
+function periodOf(entry: SectionEntry, fields: FieldValues, reading: Reading): Quantity | undefined {
+  const [lasts, every] = [fields['lasts'] as Quantity | undefined, fields['every'] as Quantity | undefined];
+  if (!lasts || !every || every.nominal >= lasts.nominal) return every;
+  const path = `${entry.path}.every`;
+  reading.report({ code: 'out_of_range', path, place: reading.places.get(path) ?? entry.keyPlace, found: printValue(every.nominal, 'time'), expected: `at least the ${printValue(lasts.nominal, 'time')} that it lasts: \`every\` counts from start to start` });
+  return undefined;
+}
+
+function otherModes(entry: SectionEntry, fields: FieldValues, reading: Reading): readonly string[] {
+  const from = (fields['from'] as readonly string[] | undefined) ?? [];
+  const index = from.indexOf(entry.name);
+  if (index < 0) return from;
+  const path = `${entry.path}.from.${index}`;
+  reading.report({ code: 'bad_value', path, place: reading.places.get(path) ?? reading.places.get(`${entry.path}.from`) ?? entry.keyPlace, found: entry.name, expected: 'another mode: no mode is entered from itself' });
+  return from.filter((name) => name !== entry.name);
 }
 
 function readSet(entry: SectionEntry, parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): BuildMode['set'] {

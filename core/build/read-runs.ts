@@ -109,7 +109,7 @@ export function findPort(text: string, path: string, place: Place, ports: Ports,
     reading.report({ code: 'unknown_port', path, place, found, expected: names.length === 0 ? `a port; ${part} has none` : `a port of ${part}: ${names.join(', ')}`, nearest: near === undefined ? undefined : `${part}.${near}` });
   } else if (!reading.names.parts.has(part)) {
     const near = reading.nearest(part, reading.names.parts);
-    reading.report({ code: 'unknown_name', path, place, found, expected: 'a part of the parts section and one of its ports', nearest: near === undefined ? undefined : port === '' ? near : `${near}.${port}` });
+    reading.report({ code: 'unknown_name', path, place, found, expected: `a part and one of its ports; there is no part ${excerpt(part)}`, nearest: near === undefined ? undefined : port === '' ? near : `${near}.${port}` });
   }
   return undefined;
 }

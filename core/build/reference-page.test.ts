@@ -26,7 +26,7 @@ describe('the reference page of the build file', () => {
   });
 
   it('says of each field whether it is needed, its range and what the handbook would fill in', () => {
-    expect(page).toContain('| `peak_power` | yes | power, > 0 W | `80 kW label` | most it can take |');
+    expect(page).toContain('| `peak_power` | yes | power, > 0 | `80 kW label` | most it can take |');
     expect(page).toContain('| `leakage` | else handbook: 20 MΩ (1..100 MΩ) |');
     expect(page).toContain('| `cooling` | else `air` | `air`, `liquid` |');
     expect(page).toContain('| `bar.width` | yes |');

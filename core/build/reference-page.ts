@@ -2,8 +2,11 @@
  * The reference page of the build file (docs/build-file.md), written for a builder from the descriptors that the reader uses.
  */
 import { bases } from '../quantity/basis.ts';
+import { printValue } from '../quantity/print-quantity.ts';
 import { quantities } from '../quantity/quantity-table.ts';
+import type { QuantityName } from '../quantity/quantity-table.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
+import { units } from '../quantity/unit-table.ts';
 import type { Field, Fields, QuantityField } from '../part/field.ts';
 import type { Kind, Port } from '../part/kind.ts';
 import type { RunKind } from '../part/run-kind.ts';
@@ -75,7 +78,12 @@ function basisTable(): string {
 }
 
 function quantityTable(): string {
-  return ['### Quantities', table(['quantity', 'symbol', 'shown in (metric)', 'shown in (imperial)', 'meaning'], Object.entries(quantities).map(([name, row]) => [name.replaceAll('_', ' '), row.symbol, row.metric.join(', '), row.imperial.join(', '), row.meaning]))].join('\n\n');
+  return ['### Quantities', 'Units are read in their usual spellings: `mm²`, `mm2`, `sq mm`; `Ω`, `ohm`; `µ`, `u`; `l/min`, `L/min`. A misspelt one gets the nearest right one.',
+    table(['quantity', 'symbol', 'units that are read', 'meaning'], Object.entries(quantities).map(([name, row]) => [name.replaceAll('_', ' '), row.symbol, unitsOf(name as QuantityName), row.meaning]))].join('\n\n');
+}
+
+function unitsOf(quantity: QuantityName): string {
+  return [...new Set([...units.values()].filter(({ serves }) => serves.includes(quantity)).map(({ printed }) => printed))].filter((unit) => unit !== '').join(', ');
 }
 
 function positions(): string {
@@ -140,8 +148,8 @@ function whatOf(field: Field): string {
 }
 
 function rangeOf({ minimum, maximum, aboveMinimum, quantity }: QuantityField): string {
-  const unit = quantities[quantity].si === '1' ? '' : ` ${quantities[quantity].si}`;
-  const limits = [minimum === undefined ? '' : `${aboveMinimum ? '>' : '≥'} ${round(minimum)}${unit}`, maximum === undefined ? '' : `≤ ${round(maximum)}${unit}`].filter((limit) => limit !== '');
+  const shown = (value: number): string => (value === 0 ? '0' : printValue(value, quantity, { digits: 3 }));
+  const limits = [minimum === undefined ? '' : `${aboveMinimum ? '>' : '≥'} ${shown(minimum)}`, maximum === undefined ? '' : `≤ ${shown(maximum)}`].filter((limit) => limit !== '');
   return limits.length === 0 ? '' : `, ${limits.join(', ')}`;
 }
 
@@ -194,16 +202,19 @@ function observableText(observables: Kind['observables']): readonly string[] {
 /** Ports of a part without fields; of one with the example fields, when the ports follow from the fields. */
 function portText(kind: Kind): string {
   const bare = kind.ports({} as never);
-  const example = kind.ports(exampleFields(kind.fields) as never);
+  const fields = exampleFields(kind.fields);
+  // every choice may bring a port of its own
+  const variants = [fields, ...Object.entries(kind.fields).flatMap(([name, field]) => (field.type === 'choice' ? field.choices.map((choice) => ({ ...fields, [name]: choice })) : []))];
+  const example = [...new Map(variants.flatMap((variant) => kind.ports(variant as never)).map((port) => [port.name, port])).values()];
   const followsFields = JSON.stringify(bare) !== JSON.stringify(example);
   const ports = followsFields ? example : bare;
   if (ports.length === 0) return 'It has no ports.';
   const rows = ports.map((port: Port) => [`\`${port.name}\``, `${port.carries.replaceAll('_', ' ')}${port.pole ? `, ${port.pole}` : ''}`, String(port.holds), port.meaning]);
-  return [followsFields ? '**Ports**, which follow from the fields; with those of the examples:' : '**Ports:**', table(['port', 'carries', 'runs it takes', 'meaning'], rows)].join('\n\n');
+  return [followsFields ? '**Ports**, which follow from the fields; with those of the examples and with every choice:' : '**Ports:**', table(['port', 'carries', 'runs it takes', 'meaning'], rows)].join('\n\n');
 }
 
 function exampleFields(fields: Fields): Readonly<Record<string, unknown>> {
-  return Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, exampleValue(field)]));
+  return Object.fromEntries(Object.entries(fields).map(([name, field]) => [name, field.type === 'map' ? { [`my_${name.replace(/s$/, '')}`]: exampleValue(field.of) } : exampleValue(field)]));
 }
 
 function exampleValue(field: Field): unknown {

@@ -55,10 +55,12 @@ export const cellFields = {
   minimum_voltage: fromHandbook('voltage', 'cell.minimum_voltage.{chemistry}', 'lowest voltage of one cell in service', { isLimit: true, example: '3.0 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
   nominal_voltage: fromHandbook('voltage', 'cell.nominal_voltage.{chemistry}', 'what the maker calls the voltage of one cell', { isLimit: true, example: '3.65 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
   maximum_voltage: fromHandbook('voltage', 'cell.maximum_voltage.{chemistry}', 'highest voltage of one cell in service', { isLimit: true, example: '4.2 V datasheet', minimum: 0, aboveMinimum: true, maximum: 6 }),
-  activation_energy: fromHandbook('number', 'cell.activation_energy', 'how strongly the cold raises its resistance, in J/mol', { example: '20000', minimum: 0, aboveMinimum: true, maximum: 200000 }),
+  activation_energy: fromHandbook('number', 'cell.activation_energy', 'how strongly cold below 25 °C raises its resistance, in J/mol', { example: '20000', minimum: 0, aboveMinimum: true, maximum: 200000 }),
+  activation_energy_warm: fromHandbook('number', 'cell.activation_energy_warm', 'how strongly warmth above 25 °C lowers its resistance, in J/mol', { example: '8000', minimum: 0, aboveMinimum: true, maximum: 200000 }),
   continuous_discharge: optional('current', 'highest discharge current that may last', { isLimit: true, example: '120 A datasheet', minimum: 0, aboveMinimum: true }),
   peak_discharge: optional('current', 'highest discharge current for 10 s', { isLimit: true, example: '350 A datasheet', minimum: 0, aboveMinimum: true }),
   continuous_charge: optional('current', 'highest charge current that may last', { isLimit: true, example: '60 A datasheet', minimum: 0, aboveMinimum: true }),
+  minimum_charge_temperature: optional('temperature', 'coldest that it may be charged; silent: 0 °C, and for `lto` no limit', { isLimit: true, example: '-10 °C datasheet', minimum: COLDEST, maximum: 350 }),
   note: text('anything worth remembering', { example: 'module 7 sat in the rain' }),
 } satisfies Fields;
 
@@ -91,6 +93,7 @@ export const modeFields = {
   from: list(nameOf('modes', 'a mode', { example: 'ready' }), 'modes from which it may be entered'),
   lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { isLimit: true, example: '10 s', minimum: 0, aboveMinimum: true }),
   every: optional('time', 'how long until it may be repeated', { isLimit: true, example: '120 s', minimum: 0, aboveMinimum: true }),
+  highest_charge: optional('ratio', 'highest state of charge at which the vehicle still does this: the controller sees to it; absent: full', { isLimit: true, example: '90 %', minimum: 0, maximum: 1 }),
   needs: list(text('a condition', { need: 'required', example: 'brake pedal pressed' }), 'what must be true to enter it, in words'),
 } satisfies Fields;
 

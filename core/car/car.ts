@@ -62,5 +62,5 @@ export interface Car {
   readonly cells: ReadonlyMap<string, CarCell>;
   readonly vehicle: Readonly<Record<string, unknown>>;
   readonly removed: readonly { readonly name: string; readonly mass: number | undefined; readonly at: Position | undefined }[];
-  readonly modes: ReadonlyMap<string, { readonly name: string; readonly lasts: number | undefined; readonly every: number | undefined; readonly set: Readonly<Record<string, Readonly<Record<string, unknown>>>> }>;
+  readonly modes: ReadonlyMap<string, { readonly name: string; readonly lasts: number | undefined; readonly every: number | undefined; /** [1], of the file: the same in every draw */ readonly highestCharge: number | undefined; readonly set: Readonly<Record<string, Readonly<Record<string, unknown>>>> }>;
 }

@@ -116,7 +116,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
     }),
     modes: new Map([...build.modes.values()].map((mode) => [mode.name, {
       name: mode.name,
-      lasts: mode.lasts && valueOf(mode.lasts), every: mode.every && valueOf(mode.every),
+      lasts: mode.lasts && valueOf(mode.lasts), every: mode.every && valueOf(mode.every), highestCharge: mode.highestCharge?.nominal,
       set: Object.fromEntries(Object.entries(mode.set).map(([part, settings]) => [part, plainValues(settings, valueOf)])),
     }])),
   };

@@ -15,11 +15,11 @@ export type ResistanceFactor =
 /**
  * Resistance of a cell over its resistance at 25 °C: exp(Ea/R (1/T - 1/298.15 K)).
  *
- * @param activationEnergy  Ea [J/mol]; 20 000 fits the usual range of graphite cells, published values 20 .. 40 kJ/mol
+ * @param activationEnergy  Ea [J/mol]; 20 000 fits the usual range of graphite cells in the cold, published values 20 .. 40 kJ/mol; above 25 °C use a smaller one
  * @param temperature       of the cell [K]
  * @returns factor [1], or `outside` beyond -30 .. 60 °C
- * Range:   10 s resistance at mid charge; below 20 % charge it is higher. Above 25 °C one Arrhenius number promises too little:
- *          open data of one NMC cell show 0.97 at 45 °C where 20 kJ/mol gives 0.60; in the cold it errs to the high side (2.1 against 1.5 at 0 °C)
+ * Range:   10 s resistance at mid charge; below 20 % charge it is higher. One energy does not fit both sides of 25 °C:
+ *          open data of one NMC cell show 0.97 at 45 °C where 20 kJ/mol gives 0.60, so the cell has one for the cold and one for the warm side; in the cold it errs to the high side (2.1 against 1.5 at 0 °C)
  * Source:  Arrhenius law; energy from memory (open literature), compared with [lgm50-open-data]
  * Checked: checks/reference/cells.open-data.check.ts
  */

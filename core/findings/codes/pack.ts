@@ -103,6 +103,27 @@ const voltageRows: readonly Row[] = [
 
 const modeRows: readonly Row[] = [
   {
+    code: 'pack.charge-voltage', title: 'The charger ends below the battery’s highest voltage', formula: 'voltage that the mode sets on the charger (unset: its highest) ≤ cells in series × highest cell voltage',
+    sources: ['common-practice'], why: 'A charger goes on until the battery has the voltage it is set to. Above the highest voltage of the cells they plate metal, gas and may burn, when nobody is there.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: 'In mode {variant} {about} charges up to {value}; the full battery has {limit}.', broken: 'In mode {variant} {about} charges up to {value} ({set_by}), but the full battery has {limit}.', unknown: 'Up to what voltage {about} charges is not known.' },
+    whatToDo: 'Set `voltage` of {about} in that mode, and in the charger itself, to {limit} or less. A battery monitor that stops the charger at the first full cell is needed besides.',
+  },
+  {
+    code: 'pack.cell-maximum-when-full', title: 'No mode overcharges a full battery', formula: 'at the highest charge at which the mode is used (`highest_charge`; absent: full): open voltage + cell current × 10 s resistance ≤ highest cell voltage',
+    sources: ['common-practice'], why: 'What holds at the charge in the file may overcharge at the top of a hill with a full battery: cells plate metal, and the battery’s own electronics may cut the car off while it brakes.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: 'In mode {about} at {charge} of charge a cell of {module} rises to {value} with {current} put in; its highest is {limit}.', broken: 'In mode {about} at {charge} of charge a cell of {module} would rise to {value} with {current} put in; its highest is {limit}.', unknown: 'The cell voltage in mode {about} with a full battery is not known.' },
+    whatToDo: 'The controller must stop putting back near full: let it fade the current out, and write the charge above which it gives none into `highest_charge` of the mode. A charger needs a lower voltage.',
+  },
+  {
+    code: 'pack.charge-cold', title: 'No cell is charged in the cold', formula: 'cell temperature ≥ coldest temperature at which the cell may be charged; 0 °C where its file entry is silent, no limit for titanate',
+    sources: ['common-practice'], why: 'Below 0 °C lithium goes onto graphite as metal instead of into it: capacity is lost at once, and a short inside the cell may come later.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: 'Mode {about} puts {current} into cells of {module} at {value}; they may be charged down to {limit}.', broken: 'Mode {about} puts {current} into cells of {module} at {value}; they may be charged only down to {limit}.', unknown: 'Whether the cells may be charged in mode {about} is not known.' },
+    whatToDo: 'Let the controller refuse to charge and to give back below that temperature, or warm the cells first. If the cell’s sheet allows colder, write `minimum_charge_temperature` into `cells`.',
+  },
+  {
     code: 'pack.operating-point', title: 'The battery can give what each mode asks', formula: 'the network of the car settles with every load taking what the mode asks',
     sources: ['common-practice'], why: 'No source gives more than V²/4R; what asks for more pulls the voltage down until something drops out.',
     whenBroken: 'stop', nearMargin: 0,

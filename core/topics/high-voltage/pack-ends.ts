@@ -40,7 +40,7 @@ export function packsOf(car: Car): Packs {
 
 function findPacks(car: Car): Packs {
   const parts = [...car.parts.values()];
-  const missing = parts.filter(namesCells).flatMap((part) => part.missing);
+  const missing = [...new Set(parts.filter(namesCells).flatMap((part) => part.missing))];
   const modules = parts.filter((part) => part.roles.cells !== undefined);
   if (modules.length === 0) return { packs: [], missing };
   const net = metalOf(car).netOf;

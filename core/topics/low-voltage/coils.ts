@@ -5,6 +5,7 @@ import type { Car } from '../../car/car.ts';
 import type { Check } from '../../findings/finding.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import { overModes } from './check-over-modes.ts';
+import { currentThrough } from './current-through.ts';
 import type { Metal } from './metal.ts';
 import type { ModePoints } from './mode-points.ts';
 import { voltageAcross } from './mode-points.ts';
@@ -42,7 +43,7 @@ export function studyCoils(car: Car, modes: ModePoints, metal: Metal, shorts: Re
         const voltage = coilVoltage(solved, a, b, contact, modes.rest?.solved);
         if (voltage > highest.voltage) highest = { mode, voltage };
         if (Math.abs(voltage) < OFF_SHARE * coil.pickUp) continue;
-        const closing = voltage - Math.max(0, startCurrent - Math.abs(solved.currentOf(id))) * loop;
+        const closing = voltage - Math.max(0, startCurrent - currentThrough(solved, id)) * loop;
         fed.push({ mode, voltage, closing, sagging: bus > 0 && sag !== undefined ? voltage * Math.min(1, sag / bus) : voltage });
       }
       results.push({ part: part.name, pickUp: coil.pickUp, dropOut: coil.dropOut, modes: fed });

@@ -6,6 +6,7 @@ import type { Check } from '../../findings/finding.ts';
 import type { ConsumerRole } from '../../part/role.ts';
 import { REFERENCE_NODE } from '../../solve/element.ts';
 import { known, overModes } from './check-over-modes.ts';
+import { currentThrough } from './current-through.ts';
 import type { Metal } from './metal.ts';
 import type { ModePoint, ModePoints } from './mode-points.ts';
 import { voltageAcross } from './mode-points.ts';
@@ -51,7 +52,7 @@ interface At { readonly point: ModePoint; readonly voltage: number | undefined; 
 function atPoint(part: CarPart, role: ConsumerRole, { solved }: ModePoint): Omit<At, 'point'> {
   const [positive, negative] = [`${part.name}.${role.positive}`, `${part.name}.${role.negative}`];
   const voltage = voltageAcross(solved, positive, negative);
-  const current = Math.abs(solved.currentOf(`${part.name}.${role.element}`));
+  const current = currentThrough(solved, `${part.name}.${role.element}`);
   const isRunning = voltage !== undefined && current > 0 && voltage > OFF_SHARE * (role.minimumVoltage ?? 0);
   return { voltage, current, isRunning, groundRise: voltageAcross(solved, negative, REFERENCE_NODE) };
 }

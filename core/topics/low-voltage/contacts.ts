@@ -3,6 +3,7 @@
  */
 import type { Car } from '../../car/car.ts';
 import type { Check } from '../../findings/finding.ts';
+import { currentThrough } from './current-through.ts';
 import { known, overModes } from './check-over-modes.ts';
 import { isCoil } from './consumers.ts';
 import type { LowVoltageContact, Metal } from './metal.ts';
@@ -19,12 +20,12 @@ export function studyContacts(car: Car, modes: ModePoints, metal: Metal): { resu
     const { part, id, role } = contact;
     let worst: { current: number; mode: string } | undefined;
     for (const { mode, solved } of modes.points) {
-      const current = Math.abs(solved.currentOf(id));
+      const current = currentThrough(solved, id);
       if (!worst || current > worst.current) worst = { current, mode };
     }
     results.push({ part, element: role.element, current: worst?.current, mode: worst?.mode, rating: role.rating });
     const common = { about: [part], variant: role.element };
-    const ratingAt = role.by === 'electronics' ? `parts.${part}.outputs` : `parts.${part}.rating`;
+    const ratingAt = `parts.${part}.${role.ratingAt ?? 'rating'}`;
     checks.push(overModes({
       code: 'low-voltage.contact-current', ...common, sense: 'at_most', quantity: 'current', ...known(worst?.current, role.rating, [...(role.rating === undefined ? [ratingAt] : []), ...(worst ? [] : ['modes'])]),
       details: { mode: worst?.mode ?? '-' },
@@ -32,7 +33,29 @@ export function studyContacts(car: Car, modes: ModePoints, metal: Metal): { resu
     if (role.voltageRating !== undefined) checks.push(overModes({ code: 'low-voltage.contact-voltage', ...common, sense: 'at_least', quantity: 'voltage', value: role.voltageRating, limit: highestBus }, modes));
     if (role.makingCurrent !== undefined) checks.push(...makingChecks(contact, role.makingCurrent, starters.get(id) ?? [], modes));
   }
+  checks.push(...pinChecks(car, modes));
   return { results, checks };
+}
+
+/** Without a rating, a connector is asked for one as soon as a pin of it carries more than this [A]; our choice. */
+const WORTH_ASKING = 1;
+
+/** One check a connector: its pins have one rating, and the one with the largest current speaks for all. */
+function pinChecks(car: Car, modes: ModePoints): readonly Check[] {
+  return [...car.parts.values()].flatMap(({ name, roles }): readonly Check[] => {
+    if (!roles.pins) return [];
+    let worst = { pin: '-', mode: '-', current: 0 };
+    for (const { pin, element } of roles.pins.pins) {
+      for (const { mode, solved } of modes.points) {
+        const current = currentThrough(solved, `${name}.${element}`);
+        if (current > worst.current) worst = { pin, mode, current };
+      }
+    }
+    const common = { code: 'low-voltage.pin-current', about: [name], path: `parts.${name}.pin_rating`, sense: 'at_most', quantity: 'current', details: { pin: worst.pin, mode: worst.mode } } as const;
+    const { rating } = roles.pins;
+    if (rating !== undefined) return [overModes({ ...common, value: worst.current, limit: rating }, modes)];
+    return worst.current > WORTH_ASKING ? [{ ...common, value: worst.current, needs: [`parts.${name}.pin_rating`] }] : [];
+  });
 }
 
 interface Starter { readonly part: string; readonly element: string; readonly startCurrent: number }

@@ -8,6 +8,7 @@ import { cautiousFuseThermal, fuseContinuousCurrent } from '../../physics/fuse-d
 import { carriesFor } from './blade-gates.ts';
 import { known, overModes } from './check-over-modes.ts';
 import { isCoil } from './consumers.ts';
+import { currentThrough } from './current-through.ts';
 import type { LowVoltageFuse, Metal } from './metal.ts';
 import type { ModePoints } from './mode-points.ts';
 import type { ShortSource } from './short-of-source.ts';
@@ -42,7 +43,7 @@ export function studyFuses(car: Car, modes: ModePoints, metal: Metal, shorts: Re
     const allowed = seat.outcome === 'current' ? seat.current : 0;
     let steady: { current: number; mode: string } | undefined;
     for (const { mode, lasts, solved } of modes.points) {
-      const current = Math.abs(solved.currentOf(id));
+      const current = currentThrough(solved, id);
       if (lasts === undefined && (!steady || current > steady.current)) steady = { current, mode };
     }
     checks.push(overModes({
@@ -52,7 +53,7 @@ export function studyFuses(car: Car, modes: ModePoints, metal: Metal, shorts: Re
     for (const { mode, lasts, solved } of modes.points) {
       if (lasts === undefined || !role.form) continue;
       checks.push({
-        code: 'low-voltage.fuse-short-time', about, variant: mode, sense: 'at_most', quantity: 'current', value: Math.abs(solved.currentOf(id)), limit: carriesFor(role.form, role.rating, lasts),
+        code: 'low-voltage.fuse-short-time', about, variant: mode, sense: 'at_most', quantity: 'current', value: currentThrough(solved, id), limit: carriesFor(role.form, role.rating, lasts),
         details: { lasts: { value: lasts, quantity: 'time' } },
       });
     }
@@ -90,9 +91,9 @@ function startChecks({ part, id, role }: LowVoltageFuse, starters: readonly Star
     if (!role.form) return [];
     let worst: { current: number; mode: string } | undefined;
     for (const { mode, solved } of points) {
-      const taking = Math.abs(solved.currentOf(starter.element));
+      const taking = currentThrough(solved, starter.element);
       if (taking < 0.01 * starter.startCurrent) continue;
-      const current = Math.abs(solved.currentOf(id)) - taking + starter.startCurrent;
+      const current = currentThrough(solved, id) - taking + starter.startCurrent;
       if (!worst || current > worst.current) worst = { current, mode };
     }
     if (!worst) return [];

@@ -45,7 +45,7 @@ export const lowVoltage: Topic<LowVoltageResults> = {
     const consumers = studyConsumers(car, modes, metal);
     const fuses = studyFuses(car, modes, metal, shorts);
     const wires = studyWires({ car, modes, metal, shorts });
-    const supply = studySupply(modes, ends, consumers.results.length > 0);
+    const supply = studySupply(modes, ends, consumers.results.length > 0 || (ends.length === 0 && hasConsumers(car)), unfinishedSupplies(car));
     const standing = studyStanding(car, modes);
     const coils = studyCoils(car, modes, metal, shorts);
     const contacts = studyContacts(car, modes, metal);

@@ -19,7 +19,8 @@ export interface SupplyMode {
 
 export interface SupplyResults { readonly modes: readonly SupplyMode[]; /** of all DC-DCs together [A] */ readonly limit: number }
 
-export function studySupply(modes: ModePoints, sources: readonly SourceEnds[], hasConsumers: boolean): { results: SupplyResults; checks: readonly Check[] } {
+/** @param unfinished  paths of values that parts lack which may be a battery or a DC-DC */
+export function studySupply(modes: ModePoints, sources: readonly SourceEnds[], hasConsumers: boolean, unfinished: readonly string[]): { results: SupplyResults; checks: readonly Check[] } {
   const supplies = sources.filter(({ currentLimit }) => currentLimit !== undefined);
   const batteries = sources.filter(({ currentLimit }) => currentLimit === undefined);
   const results: SupplyResults = {
@@ -34,7 +35,8 @@ export function studySupply(modes: ModePoints, sources: readonly SourceEnds[], h
   };
   if (!hasConsumers) return { results, checks: [] };
   const names = supplies.map(({ part }) => part);
-  const checks: Check[] = [{ code: 'low-voltage.supply-present', about: names.length > 0 ? names : batteries.length > 0 ? batteries.map(({ part }) => part) : ['parts'], value: Math.min(1, names.length), limit: 1, sense: 'is_true' }];
+  const present = { code: 'low-voltage.supply-present', about: names.length > 0 ? names : batteries.length > 0 ? batteries.map(({ part }) => part) : ['parts'], sense: 'is_true' } satisfies Check;
+  const checks: Check[] = [names.length === 0 && unfinished.length > 0 ? { ...present, needs: unfinished } : { ...present, value: Math.min(1, names.length), limit: 1 }];
   if (names.length === 0) return { results, checks };
   const running = results.modes.filter(({ isRunning }) => isRunning);
   checks.push(overModes({ code: 'low-voltage.supply-runs', about: names, value: Math.min(1, running.length), limit: 1, sense: 'is_true' }, modes));

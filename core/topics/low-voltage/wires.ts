@@ -9,6 +9,7 @@ import { ampacity } from './ampacity.ts';
 import type { Ampacity } from './ampacity.ts';
 import { letsThrough, opensAbove } from './blade-gates.ts';
 import { known, overModes } from './check-over-modes.ts';
+import { currentThrough } from './current-through.ts';
 import { exposures } from './exposure.ts';
 import type { Exposure } from './exposure.ts';
 import type { Metal, MetalEdge, SourceWays } from './metal.ts';
@@ -68,7 +69,7 @@ function steadyCurrent({ points }: ModePoints, run: string): { current: number; 
   let found: { current: number; mode: string } | undefined;
   for (const { mode, lasts, solved } of points) {
     if (lasts !== undefined) continue;
-    const current = Math.abs(solved.currentOf(run));
+    const current = currentThrough(solved, run);
     if (!found || current > found.current) found = { current, mode };
   }
   return found;
@@ -109,7 +110,7 @@ function unfusedCheck({ metal }: Known, run: CarRun, edge: MetalEdge, exposed: r
   const length = runs.reduce((sum, passed) => sum + (passed.length ?? 0), 0);
   return {
     code: 'low-voltage.run-protected', about: [run.name], sense: 'at_most', quantity: 'length', ...known(length, UNFUSED, missing),
-    details: { source: from.part }, levelWhenBroken: length > UNFUSED_IN_SHEATH ? 'stop' : 'watch',
+    details: { source: from.part, in_sheath: { value: UNFUSED_IN_SHEATH, quantity: 'length' } }, levelWhenBroken: length > UNFUSED_IN_SHEATH ? 'stop' : 'watch',
   };
 }
 

@@ -33,6 +33,8 @@ export const mass: Topic<MassResults> = {
     const after = vehicle.before && balanceOf(vehicle.before, entries);
     const sum = (change: MassEntry['change']): number => entries.reduce((total, entry) => total + (entry.change === change ? entry.mass ?? 0 : 0), 0);
     const results = { entries, before, after, removed: sum('removed'), added: sum('added') };
+    // a trailer, a boat, a file just begun: one thing to say, not six
+    if (Object.keys(car.vehicle).length === 0) return { results, checks: [...entryChecks(entries), { code: 'mass.total', about: ['vehicle'], sense: 'at_most', quantity: 'mass', needs: vehicle.needs }] };
     return { results, checks: [...entryChecks(entries), ...ratingChecks(car, entries, vehicle.needs, after), ...changeChecks(vehicle.needs, before, after)] };
   },
 };

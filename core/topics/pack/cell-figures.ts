@@ -24,6 +24,9 @@ export const NOW = 0;
 export const HIGHEST_FAULT = 5;
 export const LOWEST_FAULT = 6;
 
+/** Graphite cells plate lithium when they are charged below it [K]; common practice, no source. */
+const FREEZING = 273.15;
+
 export interface CellFigures {
   readonly name: string;
   readonly curve: VoltageCurve;
@@ -38,6 +41,8 @@ export interface CellFigures {
   readonly energy: number;
   /** [A], undefined when the file does not say */
   readonly continuousDischarge: number | undefined; readonly peakDischarge: number | undefined; readonly continuousCharge: number | undefined;
+  /** coldest that it may be charged [K]; undefined: no limit */
+  readonly coldestCharge: number | undefined;
 }
 
 export function shownConditions(car: Car): readonly Conditions[] {
@@ -69,6 +74,7 @@ export function cellFigures(car: Car): ReadonlyMap<string, CellFigures> {
       slope: slope.outcome === 'voltage' ? slope.slope : 0,
       empty: chargeAt(curve, now.minimumVoltage), full: chargeAt(curve, now.maximumVoltage),
       energy: energy.outcome === 'energy' ? energy.energy : 0,
+      coldestCharge: limit('minimum_charge_temperature') ?? (now.chemistry === 'lto' ? undefined : FREEZING),
       continuousDischarge: limit('continuous_discharge'), peakDischarge: limit('peak_discharge'), continuousCharge: limit('continuous_charge'),
     });
   }

@@ -2,6 +2,7 @@
 import type { Network } from '../../car/ask.ts';
 import { whyFailed } from '../../car/ask-network.ts';
 import type { Car } from '../../car/car.ts';
+import { rolesIn } from '../../car/roles-in.ts';
 import type { PackLayout, PackString, StringModule } from '../../car/strings.ts';
 import type { Check } from '../../findings/finding.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
@@ -38,7 +39,8 @@ export function modeLoads(car: Car, ask: Network, layout: PackLayout, cells: Rea
   const results: ModeLoad[] = [];
   const checks: Check[] = [];
   const missing = new Set<string>();
-  for (const { name: mode, lasts } of car.modes.values()) {
+  const full = fullCharge(strings, cells);
+  for (const { name: mode, lasts, highestCharge } of car.modes.values()) {
     const answer = ask.solve({ mode });
     const failed = answer.outcome === 'solved' ? undefined : whyFailed(answer);
     checks.push({ code: 'pack.operating-point', about: [mode], path: `modes.${mode}`, value: failed === undefined ? 1 : 0, limit: 1, sense: 'is_true', details: { reason: failed ?? '' } });
@@ -48,11 +50,12 @@ export function modeLoads(car: Car, ask: Network, layout: PackLayout, cells: Rea
     }
     const loads = new Map<PackString, ModuleLoad[]>();
     for (const string of strings) {
-      const modules = moduleLoads(string, answer, runsAt, cells);
+      const modules = moduleLoads(string, answer, runsAt, (name) => cells.get(name));
       if (modules.length < string.modules.length) continue;
       loads.set(string, modules);
-      checks.push(...stringChecks(string, modules, mode, lasts, missing));
+      checks.push(...stringChecks(string, modules, mode, lasts, missing), ...coldChecks(car, string, modules, mode, lasts));
     }
+    if (hasCharger(car, mode) || [...loads.values()].some(isCharged)) checks.push(...fullChecks(car, ask, strings, runsAt, { mode, lasts, charge: Math.min(highestCharge ?? 1, full) }));
     results.push({
       mode, lasts, failed: undefined,
       strings: [...loads].map(([string, modules]) => stringLoad(string, modules)),
@@ -70,8 +73,11 @@ export function modeLoads(car: Car, ask: Network, layout: PackLayout, cells: Rea
   return { results, checks: [...checks, ...[...missing].map(limitNeeded)] };
 }
 
+/** A cell at the charge asked about, and what it may carry. */
+type LoadedCell = Pick<CellFigures, 'name' | 'now' | 'continuousDischarge' | 'peakDischarge' | 'continuousCharge' | 'coldestCharge'>;
+
 interface ModuleLoad {
-  readonly module: StringModule; readonly cell: CellFigures;
+  readonly module: StringModule; readonly cell: LoadedCell;
   /** out of its positive terminal, of the module and of each of its cells [A] */
   readonly current: number; readonly cellCurrent: number;
   /** of a cell under this load, of the terminals [V] */
@@ -80,10 +86,10 @@ interface ModuleLoad {
   readonly heat: number;
 }
 
-function moduleLoads(string: PackString, answer: RestSolved, runsAt: RunsAt, cells: ReadonlyMap<string, CellFigures>): ModuleLoad[] {
+function moduleLoads(string: PackString, answer: RestSolved, runsAt: RunsAt, cellOf: (name: string) => LoadedCell | undefined): ModuleLoad[] {
   return string.modules.flatMap((module): ModuleLoad[] => {
     const role = module.part.roles.cells;
-    const cell = role && cells.get(role.cell);
+    const cell = role && cellOf(role.cell);
     if (!role || !cell) return [];
     let current = 0;
     for (const { run, sign } of runsAt.get(module.positive) ?? []) current += sign * answer.currentOf(run);
@@ -114,17 +120,17 @@ function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: 
   const about = [mode, string.name];
   const path = `modes.${mode}`;
   const checks: Check[] = [];
-  const isCharged = modules.some(({ cellCurrent, cell }) => cellCurrent < -cell.now.capacity * NOTHING_FLOWS);
   const isShort = lasts !== undefined && lasts <= PEAK_TIME;
-  if (isCharged) {
-    const highest = worst(modules, ({ cellVoltage, cell }) => cell.now.maximumVoltage - cellVoltage);
-    checks.push({ code: 'pack.cell-maximum-under-charge', about, path, value: highest.cellVoltage, limit: highest.cell.now.maximumVoltage, sense: 'at_most', quantity: 'voltage', details: numbers(highest) });
+  if (isCharged(modules)) {
+    const highest = worst(modules, highestReserve);
+    checks.push({ code: 'pack.cell-maximum-under-charge', about, path, value: highest.cellVoltage, limit: highest.cell.now.maximumVoltage, sense: 'at_most', quantity: 'voltage', details: numbers(string, modules, highest, highestReserve) });
     checks.push(...currentCheck('pack.charge-current', modules, -1, ({ continuousCharge }) => continuousCharge, 'continuous_charge', isShort));
   }
   const flows = modules.some(({ cellCurrent, cell }) => cellCurrent > cell.now.capacity * NOTHING_FLOWS);
   if (flows) {
-    const lowest = worst(modules, ({ cellVoltage, cell }) => cellVoltage - cell.now.minimumVoltage);
-    checks.push({ code: 'pack.cell-minimum-under-load', about, path, value: lowest.cellVoltage, limit: lowest.cell.now.minimumVoltage, sense: 'at_least', quantity: 'voltage', details: numbers(lowest) });
+    const lowestReserve = ({ cellVoltage, cell }: ModuleLoad): number => cellVoltage - cell.now.minimumVoltage;
+    const lowest = worst(modules, lowestReserve);
+    checks.push({ code: 'pack.cell-minimum-under-load', about, path, value: lowest.cellVoltage, limit: lowest.cell.now.minimumVoltage, sense: 'at_least', quantity: 'voltage', details: numbers(string, modules, lowest, lowestReserve) });
     checks.push(...(isShort
       // a pulse within what may last for ever needs no pulse limit
       ? currentCheck('pack.discharge-current', modules, 1, ({ peakDischarge, continuousDischarge }, current) => peakDischarge ?? (continuousDischarge !== undefined && current <= continuousDischarge ? continuousDischarge : undefined), 'peak_discharge', false)
@@ -132,7 +138,7 @@ function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: 
   }
   return checks;
 
-  function currentCheck(code: string, loads: readonly ModuleLoad[], sign: 1 | -1, limitOf: (cell: CellFigures, current: number) => number | undefined, field: string, mildWhenBroken: boolean): Check[] {
+  function currentCheck(code: string, loads: readonly ModuleLoad[], sign: 1 | -1, limitOf: (cell: LoadedCell, current: number) => number | undefined, field: string, mildWhenBroken: boolean): Check[] {
     const limited = loads.flatMap((load) => {
       const value = Math.max(0, sign * load.cellCurrent);
       const limit = limitOf(load.cell, value);
@@ -140,8 +146,10 @@ function stringChecks(string: PackString, modules: readonly ModuleLoad[], mode: 
       return limit === undefined ? [] : [{ load, value, limit }];
     });
     if (limited.length < loads.length) return [];
-    const { load, value, limit } = worst(limited, (entry) => (entry.limit - entry.value) / entry.limit);
-    return [{ code, about, path, value, limit, sense: 'at_most', quantity: 'current', details: { ...numbers(load), for_how_long: field === 'peak_discharge' ? 'for 10 s' : 'continuously' }, ...(mildWhenBroken ? { levelWhenBroken: 'watch' as const } : {}) }];
+    const reserve = (entry: (typeof limited)[number]): number => (entry.limit - entry.value) / entry.limit;
+    const { load, value, limit } = worst(limited, reserve);
+    const isOfAll = limited.every((entry) => Math.abs(reserve(entry) - (limit - value) / limit) < ALIKE);
+    return [{ code, about, path, value, limit, sense: 'at_most', quantity: 'current', details: { module: isOfAll ? allOf(string) : load.module.part.name, for_how_long: field === 'peak_discharge' ? 'for 10 s' : 'continuously' }, ...(mildWhenBroken ? { levelWhenBroken: 'watch' as const } : {}) }];
   }
 }
 
@@ -151,8 +159,62 @@ function limitNeeded(entry: string): Check {
   return { code, about: [path.split('.')[1]!], path, variant: path.split('.')[2]!, sense: 'at_most', quantity: 'current', needs: [path] };
 }
 
-function numbers({ module, current }: ModuleLoad): NonNullable<Check['details']> {
-  return { module: module.part.name, current: { value: Math.abs(current), quantity: 'current' } };
+/** Names the module nearest to its limit; when all of the string are as near, the string. */
+function numbers(string: PackString, modules: readonly ModuleLoad[], named: ModuleLoad, reserve: (load: ModuleLoad) => number): NonNullable<Check['details']> {
+  const isOfAll = modules.every((load) => Math.abs(reserve(load) - reserve(named)) < ALIKE);
+  return { module: isOfAll ? allOf(string) : named.module.part.name, current: { value: Math.abs(named.current), quantity: 'current' } };
+}
+
+/** Differences below it are the solver's rounding [V], [1]. */
+const ALIKE = 1e-9;
+
+function allOf({ modules, name }: PackString): string {
+  return modules.length === 1 ? name : `the string from ${name}`;
+}
+
+const highestReserve = ({ cellVoltage, cell }: ModuleLoad): number => cell.now.maximumVoltage - cellVoltage;
+
+function isCharged(modules: readonly ModuleLoad[]): boolean {
+  return modules.some(({ cellCurrent, cell }) => cellCurrent < -cell.now.capacity * NOTHING_FLOWS);
+}
+
+function hasCharger(car: Car, mode: string): boolean {
+  return [...car.parts.values()].some((part) => part.roles.feedsPack !== undefined && rolesIn(car, part, mode).feedsPack?.isOn === true);
+}
+
+/** Charging cells colder than they may be; what the drive gives back for a while does less harm than a night on the charger. */
+function coldChecks(car: Car, string: PackString, modules: readonly ModuleLoad[], mode: string, lasts: number | undefined): Check[] {
+  const charged = modules.flatMap((load) => (isCharged([load]) && load.cell.coldestCharge !== undefined ? [{ load, limit: load.cell.coldestCharge }] : []));
+  if (charged.length === 0) return [];
+  const { load, limit } = worst(charged, (entry) => -entry.limit);
+  return [{
+    code: 'pack.charge-cold', about: [mode, string.name], path: 'conditions.cell_temperature', value: car.conditions.cellTemperature, limit, sense: 'at_least', quantity: 'temperature',
+    details: numbers(string, modules, load, ({ cell }) => cell.coldestCharge ?? 0), ...(lasts === undefined ? {} : { levelWhenBroken: 'fix' as const }),
+  }];
+}
+
+/** Charge at which the first cell has its highest voltage, in whole per cent, so that draws share their answers [1]. */
+function fullCharge(strings: readonly PackString[], cells: ReadonlyMap<string, CellFigures>): number {
+  const ends = strings.flatMap(({ modules }) => modules.map(({ part }) => cells.get(part.roles.cells?.cell ?? '')?.full ?? 1));
+  return Math.floor(100 * Math.min(1, ...ends)) / 100;
+}
+
+/** A mode that charges, looked at again at the highest charge at which the vehicle still does it. */
+function fullChecks(car: Car, ask: Network, strings: readonly PackString[], runsAt: RunsAt, { mode, lasts, charge }: { readonly mode: string; readonly lasts: number | undefined; readonly charge: number }): Check[] {
+  const answer = ask.solve({ mode, stateOfCharge: charge });
+  const common = { code: 'pack.cell-maximum-when-full', path: `modes.${mode}`, sense: 'at_most', quantity: 'voltage', ...(lasts === undefined ? {} : { levelWhenBroken: 'fix' as const }) } as const;
+  if (answer.outcome !== 'solved') return [{ ...common, about: [mode], needs: [`modes.${mode}`] }];
+  const conditions = { ...car.conditions, stateOfCharge: charge };
+  const cellOf = (name: string): LoadedCell | undefined => {
+    const now = car.cells.get(name)?.at(conditions);
+    return now && { name, now, continuousDischarge: undefined, peakDischarge: undefined, continuousCharge: undefined, coldestCharge: undefined };
+  };
+  return strings.flatMap((string): Check[] => {
+    const modules = moduleLoads(string, answer, runsAt, cellOf);
+    if (modules.length < string.modules.length) return [];
+    const highest = worst(modules, highestReserve);
+    return [{ ...common, about: [mode, string.name], value: highest.cellVoltage, limit: highest.cell.now.maximumVoltage, details: { ...numbers(string, modules, highest, highestReserve), charge: { value: charge, quantity: 'ratio' } } }];
+  });
 }
 
 function worst<E>(entries: readonly E[], reserve: (entry: E) => number): E {

@@ -7,6 +7,7 @@ import type { Pack } from '../../car/strings.ts';
 import type { Check } from '../../findings/finding.ts';
 import type { Topic } from '../topic.ts';
 import { cellFigures } from './cell-figures.ts';
+import { chargeVoltageChecks } from './charge-voltage.ts';
 import { joiningOf } from './joining.ts';
 import type { Joining } from './joining.ts';
 import { layoutChecks, layoutOfString, parallelsIn } from './layout-checks.ts';
@@ -62,7 +63,7 @@ export const pack: Topic<PackResults> = {
     const joinings = layout.packs.flatMap(({ assembly }) => (assembly ? parallelsIn(assembly) : [])).map((parallel) => joiningOf(parallel, figures, cells));
     const checks: Check[] = [
       ...layoutChecks(car, layout),
-      ...layout.packs.flatMap((member, index) => { const sum = packs[index]?.figures; return sum ? voltageWindowChecks(car, member, sum) : []; }),
+      ...layout.packs.flatMap((member, index) => { const sum = packs[index]?.figures; return sum ? [...voltageWindowChecks(car, member, sum), ...chargeVoltageChecks(car, member, sum.maximumVoltage)] : []; }),
       ...modes.checks,
       ...strings.flatMap((string, index) => readingChecks(car, string, readings[index]!, cells)),
       ...joinings.flatMap((joining) => joining.checks),
