@@ -92,3 +92,13 @@ describe('a state in words', () => {
     expect(read.ok ? '' : read.problems.join(' ')).toContain('did you mean off?');
   });
 });
+
+describe('runs cut from one stock', () => {
+  it('share one conductor, unless a run says something of its own', () => {
+    const { car } = carFromText(`${twoModules.replace('W1: {', 'W2: { from: M1.neg, to: M2.pos, stock: bar, length: 50 mm }\n  W3: { from: M1.pos, to: M2.pos, stock: bar, length: 50 mm, width: 25 mm }\n  W1: {')}`);
+    const [one, two, own] = ['W1', 'W2', 'W3'].map((name) => car.runs.get(name)?.conductor);
+    expect(one).toBe(two);
+    expect(own).not.toBe(one);
+    expect(own?.area).toBeCloseTo(75e-6, 12);
+  });
+});

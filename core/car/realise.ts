@@ -8,7 +8,7 @@ import type { Build, BuildRun, FieldValue, FieldValues } from '../build/build.ts
 import type { Words } from '../build/read-build.ts';
 import type { Field, Fields, Position } from '../part/field.ts';
 import type { CellNow, Conditions, Kind, PartNow, Port } from '../part/kind.ts';
-import type { RunKind } from '../part/run-kind.ts';
+import type { Conductor, RunKind } from '../part/run-kind.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import { cellNeeds, cellNow } from './cell-now.ts';
 import type { Car, CarCell, CarPart, CarRun } from './car.ts';
@@ -23,7 +23,7 @@ export const nominal: ValueOf = (quantity) => quantity.nominal;
 export type Plain = Readonly<Record<string, unknown>>;
 
 interface PreparedPart { readonly name: string; readonly kind: Kind; readonly plan: PlainPlan; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
-interface PreparedRun { readonly run: BuildRun; readonly plan: PlainPlan; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
+interface PreparedRun { readonly run: BuildRun; readonly plan: PlainPlan; /** its stock, when it takes every field of its kind from it: one conductor for all such runs */ readonly stock: string | undefined; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
 
 export interface PreparedCar { readonly build: Build; readonly words: Words; readonly parts: readonly PreparedPart[]; readonly runs: readonly PreparedRun[] }
 
@@ -49,7 +49,7 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     const to = carries.get(`${run.to.part}.${run.to.port}`);
     if (!kind || !from || !to) continue;
     const isHighVoltage = from === 'high_voltage' || to === 'high_voltage';
-    runs.push({ run, plan: planOf(run.fields), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : from === 'signal' && to === 'signal' ? 'signal' : 'low_voltage' });
+    runs.push({ run, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : from === 'signal' && to === 'signal' ? 'signal' : 'low_voltage' });
   }
   return { build, words, parts, runs };
 }
@@ -96,13 +96,20 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
   }
 
   const runs = new Map<string, CarRun>();
-  for (const { run, plan, kind, missing, carries } of prepared.runs) {
+  const conductors = new Map<string, Conductor>();
+  const conductorOf = (stock: string | undefined, kind: RunKind, fields: Plain): Conductor => {
+    const known = stock === undefined ? undefined : conductors.get(stock);
+    const conductor = known ?? kind.conductor(fields as never);
+    if (stock !== undefined && !known) conductors.set(stock, conductor);
+    return conductor;
+  };
+  for (const { run, plan, stock, kind, missing, carries } of prepared.runs) {
     const fields = plan(valueOf);
     const length = routeLength(fields, parts.get(run.from.part)?.at, parts.get(run.to.part)?.at);
     runs.set(run.name, {
       name: run.name, from: `${run.from.part}.${run.from.port}`, to: `${run.to.part}.${run.to.port}`, kind, carries,
       length: length.metres, lengthIs: length.is,
-      conductor: missing.length === 0 ? kind.conductor(fields as never) : undefined, missing,
+      conductor: missing.length === 0 ? conductorOf(stock, kind, fields) : undefined, missing,
       jointResistance: numberOr(fields['joint_resistance'], 0) * 2, fields,
     });
   }
@@ -162,6 +169,11 @@ function plainValue(value: FieldValue, valueOf: ValueOf): unknown {
 
 export function isQuantity(value: FieldValue | undefined): value is Quantity {
   return typeof value === 'object' && value !== null && 'nominal' in value && 'basis' in value;
+}
+
+function stockOf(run: BuildRun, kind: RunKind, build: Build): string | undefined {
+  const stock = run.stock === undefined ? undefined : build.stock.get(run.stock);
+  return stock && stock.kind === run.kind && Object.keys(kind.fields).every((name) => run.fields[name] === stock.fields[name]) ? stock.name : undefined;
 }
 
 function missingPaths(fields: Fields, values: FieldValues, path: string): string[] {

@@ -15,6 +15,7 @@ export const battery12v = defineKind({
   title: '12 V battery',
   family: 'low_voltage',
   meaning: 'the low-voltage battery, 12 V or 24 V, that wakes the car and holds up its controllers',
+  feedsLowVoltage: true,
   fields: {
     chemistry: choice(['flooded', 'agm', 'lfp'], 'what it is made of', {
       explain: { flooded: 'lead-acid with liquid acid', agm: 'lead-acid with the acid held in glass mat, or gel', lfp: 'lithium iron phosphate with its own protection board' },

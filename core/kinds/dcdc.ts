@@ -22,6 +22,7 @@ export const dcdc = defineKind({
   title: 'DC-DC converter',
   family: 'high_voltage',
   meaning: 'feeds the 12 V side from the high voltage',
+  feedsLowVoltage: true,
   fields: {
     output_voltage: required('voltage', 'voltage it holds its output at', { example: '13.8 V measured', minimum: 0, maximum: 100, aboveMinimum: true }),
     output_current: required('current', 'highest output current', { isLimit: true, example: '110 A label', minimum: 0, aboveMinimum: true }),

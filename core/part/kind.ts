@@ -54,6 +54,8 @@ export interface Kind<F extends Fields = Fields, S extends Fields = Fields> {
   readonly title: string;
   readonly family: 'high_voltage' | 'low_voltage' | 'mechanical';
   readonly meaning: string;
+  /** a part of this kind feeds the low-voltage side, also while the file lacks values of it and its roles are not known */
+  readonly feedsLowVoltage?: true;
   readonly fields: F;
   /** what a mode may set on it: `set: { K1: { ... } }`; every setting is optional and unset means at rest */
   readonly settings: S;

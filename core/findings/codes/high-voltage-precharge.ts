@@ -239,12 +239,12 @@ const isolationRows: readonly Row[] = [
 
 const requiredRows: readonly Row[] = [
   {
-    code: 'high-voltage.class-a-throughout', title: 'A class A car stays class A behind its battery', formula: 'highest voltage of the battery, and between the poles of every part in every mode <= 60 V',
+    code: 'high-voltage.class-a-throughout', title: 'A class A car stays class A behind its battery', formula: 'highest voltage of the battery, and between the poles of every part in every mode <= 60 V direct; mains pins above 30 V alternating are named as the exception',
     sources: ['un-r100', 'iso-6469-3'], why: 'The rules for class B (above 60 V) are left out for a class A battery; a part behind it that makes more voltage brings them all back.',
     whenBroken: 'stop', nearMargin: 0.05,
     wording: {
-      holds: 'Nothing in the car exceeds {value} (class A ends at {limit}): disconnect, isolation, interlock, orange cables and discharge are not required for class A and are not checked.',
-      broken: 'The battery is of class A, but {value} stands at a part behind it (class A ends at {limit}): the car is class B.',
+      holds: 'No direct voltage in the car exceeds {value} (class A ends at {limit}): disconnect, isolation, interlock, orange cables and discharge are not required for class A and are not checked.{mains}',
+      broken: 'The battery is of class A, but {value} stands at a part behind it (class A ends at {limit}): the car is class B.{mains}',
       unknown: 'Whether the rules for class B (above 60 V) apply is not known, so disconnect, isolation, interlock, orange cables and discharge could not be checked.',
     },
     whatToDo: 'Find the part that makes more than 60 V, and treat the car as class B: disconnect, isolation, interlock, orange cables, discharge.',

@@ -1,5 +1,6 @@
 /** Findings of the subject high-voltage: fuses, runs, contactors and faults. What charges and empties the circuit has its rows in high-voltage-precharge.ts. */
 import type { CodeRow } from '../code-row.ts';
+import { highVoltageMainsCodes } from './high-voltage-mains.ts';
 import { highVoltagePrechargeCodes } from './high-voltage-precharge.ts';
 
 type Row = Omit<CodeRow, 'topic'>;
@@ -227,11 +228,11 @@ const runRows: readonly Row[] = [
     whatToDo: 'Use a larger cross-section, or allow the mode shorter or less often.',
   },
   {
-    code: 'high-voltage.run-voltage-rating', title: 'The insulation is rated for the pack’s voltage', formula: 'voltage rating ≥ highest pack voltage',
+    code: 'high-voltage.run-voltage-rating', title: 'The insulation is rated for its voltage', formula: 'voltage rating ≥ highest pack voltage; on the mains side of a charger ≥ its rms voltage',
     sources: ['iso-6469-3', 'common-practice'], why: 'Thin insulation passes a first test and fails where it is squeezed.',
     whenBroken: 'stop', nearMargin: 0,
-    wording: { holds: '{about} is rated {value}; the pack reaches {limit}.', broken: '{about} is rated {value}, but the pack reaches {limit}.', unknown: 'Whether the insulation of {about} stands {limit} is not known.' },
-    whatToDo: 'Use cable rated for at least the highest pack voltage.',
+    wording: { holds: '{about} is rated {value}; {source} reaches {limit}.', broken: '{about} is rated {value}, but {source} reaches {limit}.', unknown: 'Whether the insulation of {about} stands {limit} is not known.' },
+    whatToDo: 'Use cable rated for at least that voltage.',
   },
   {
     code: 'high-voltage.run-bend-radius', title: 'No bend is tighter than the cable allows', formula: 'bend radius ≥ least radius of the cable',
@@ -336,4 +337,4 @@ const contactorRows: readonly Row[] = [
   },
 ];
 
-export const highVoltageCodes: readonly CodeRow[] = [...[...networkRows, ...fuseRows, ...runRows, ...contactorRows].map((row) => ({ ...row, topic })), ...highVoltagePrechargeCodes];
+export const highVoltageCodes: readonly CodeRow[] = [...[...networkRows, ...fuseRows, ...runRows, ...contactorRows].map((row) => ({ ...row, topic })), ...highVoltagePrechargeCodes, ...highVoltageMainsCodes];

@@ -44,6 +44,20 @@ const sourceRows: readonly Row[] = [
     },
     whatToDo: 'Use a DC-DC with more current, or see to it that the large loads of that mode do not run together.',
   },
+  {
+    code: 'low-voltage.battery-charge-voltage', title: 'The low-voltage battery is not overcharged', formula: 'highest voltage between its posts in any mode that charges it ≤ 2.47 V a cell (flooded), 2.45 V (AGM, gel), 3.65 V (iron phosphate), at 25 °C', sources: ['common-practice'],
+    why: 'Above its charging voltage a lead-acid battery boils its water away and gives off hydrogen; a sealed one cannot be topped up; an iron phosphate one switches itself off, and with it the car.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: '{about} ({chemistry}) is charged with {value} at the most (mode {mode}); it takes {limit} at 25 °C, less in a hot bay.', broken: '{about} ({chemistry}) is charged with {value} in mode {mode}; it takes {limit} at the most.', unknown: 'Whether {about} is overcharged is not known.' },
+    whatToDo: 'Set the DC-DC lower, by the battery’s own sheet; a battery in a hot place wants still less.',
+  },
+  {
+    code: 'low-voltage.battery-charge-enough', title: 'The low-voltage battery gets full', formula: 'highest voltage between its posts in a mode that may last and charges it ≥ 2.20 V a cell (lead-acid), 3.35 V (iron phosphate)', sources: ['common-practice'],
+    why: 'A lead-acid battery that is never full sulphates and is worn out within a year or two.',
+    whenBroken: 'watch', nearMargin: 0,
+    wording: { holds: '{about} ({chemistry}) gets {value} in mode {mode}; from {limit} on it gets full.', broken: '{about} ({chemistry}) gets only {value} (mode {mode}, the best); below {limit} it is never full.', unknown: 'Whether {about} gets full is not known.' },
+    whatToDo: 'Set the DC-DC higher, or thicken the wires between it and the battery.',
+  },
 ];
 
 const consumerRows: readonly Row[] = [
@@ -102,7 +116,7 @@ const coilRows: readonly Row[] = [
   {
     code: 'low-voltage.coil-pulls-in', title: 'A coil that is fed pulls in', formula: 'coil voltage − (pull-in current − holding current) · resistance out and back, worst mode ≥ pull-in voltage', sources: ['closed-form'],
     why: 'A contactor that half closes welds or chatters.',
-    whenBroken: 'fix', nearMargin: 0.1,
+    whenBroken: 'fix', nearMargin: 0.33,
     wording: { holds: 'While it closes, the coil of {about} has {value} at the least (mode {mode}) and pulls in at {limit}; a hot coil needs up to a third more.', broken: 'While it closes, the coil of {about} has only {value} in mode {mode} and needs {limit}.', unknown: 'Whether the coil of {about} pulls in is not known.' },
     whatToDo: 'Thicken its feed and return, shorten its way, or look for what feeds it through another consumer.',
   },
@@ -166,7 +180,7 @@ const wireRows: readonly Row[] = [
     why: 'A chafed wire without a fuse carries all that the battery has: it burns along its whole length.',
     whenBroken: 'stop', nearMargin: 0,
     wording: { holds: '{about} is not fused, and {value} long from {source}.', broken: '{about} is not fused: {value} of wire from {source} to its far end, where {limit} is the most without a sheath.', unknown: 'How far {about} reaches from the battery without a fuse is not known.' },
-    whatToDo: 'Put a fuse at the battery post. Up to 1.83 m straight from the post, a conduit or sheath over its whole length does as well.',
+    whatToDo: 'Put a fuse at the battery post. Up to {in_sheath} straight from the post, a conduit or sheath over its whole length does as well.',
   },
   {
     code: 'low-voltage.run-overload', title: 'The fuse suits the wire', formula: 'rating of the fuse on the widest way (or limit of the DC-DC) ≤ current that brings the conductor to its temperature rating', sources: ['iec-60364-4-43', 'iec-60287-2-1'],
@@ -212,6 +226,13 @@ const contactRows: readonly Row[] = [
     whenBroken: 'fix', nearMargin: 0.1,
     wording: { holds: '{variant} of {about} closes onto {value} of {others}; it may close onto {limit}.', broken: '{variant} of {about} closes onto {value} of {others} but may close only onto {limit}.', unknown: 'Whether {variant} of {about} may close onto {others} is not known.' },
     whatToDo: 'Use a relay with a larger making current.',
+  },
+  {
+    code: 'low-voltage.pin-current', title: 'Every connector pin carries its current', formula: 'largest current of any mode through a pin ≤ rating of a pin', sources: ['common-practice'],
+    why: 'An overloaded pin loosens its spring by heat, gets hotter, and melts the housing.',
+    whenBroken: 'fix', nearMargin: 0.1,
+    wording: { holds: 'Pin {pin} of {about} carries {value}, the most of its pins (mode {mode}); a pin may carry {limit}.', broken: 'Pin {pin} of {about} carries {value} in mode {mode}; a pin may carry {limit}.', unknown: 'Whether the pins of {about} carry their current is not known.' },
+    whatToDo: 'Spread the load over two pins with a wire each, or use a connector with larger pins; a pin’s rating falls with the number of loaded neighbours.',
   },
 ];
 

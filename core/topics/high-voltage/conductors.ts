@@ -4,6 +4,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart, CarRun } from '../../car/car.ts';
+import { mainsRuns } from '../../car/mains-runs.ts';
 import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { dropLimits } from '../../physics/voltage-drop.ts';
@@ -106,12 +107,13 @@ function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly
       ? { code: 'high-voltage.run-bend-radius', about, sense: 'at_least', quantity: 'length', needs: [stockPath(car, run, 'minimum_bend_radius')] }
       : { code: 'high-voltage.run-bend-radius', about, value: radius, limit: conductor.minimumBendRadius, sense: 'at_least', quantity: 'length' });
   }
-  const pack = packs.packs[0];
+  const mains = mainsRuns(car).get(run.name);
+  const limit = mains ?? packs.packs[0]?.maximumVoltage;
   // bare metal has no insulation to judge
-  if (pack && conductor.insulationThermalResistivity !== undefined) {
-    const needs = [...packs.missing, ...(conductor.voltageRating === undefined ? [stockPath(car, run, 'voltage_rating')] : [])];
+  if (limit !== undefined && conductor.insulationThermalResistivity !== undefined) {
+    const needs = [...(mains === undefined ? packs.missing : []), ...(conductor.voltageRating === undefined ? [stockPath(car, run, 'voltage_rating')] : [])];
     checks.push({
-      code: 'high-voltage.run-voltage-rating', about, sense: 'at_least', quantity: 'voltage', limit: pack.maximumVoltage,
+      code: 'high-voltage.run-voltage-rating', about, sense: 'at_least', quantity: 'voltage', limit, details: { source: mains === undefined ? 'the pack' : 'the mains (rms)' },
       ...(conductor.voltageRating === undefined ? {} : { value: conductor.voltageRating }), ...(needs.length > 0 ? { needs } : {}),
     });
   }

@@ -6,6 +6,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
+import { mainsSide } from '../../car/mains-runs.ts';
 import type { Check } from '../../findings/finding.ts';
 import { needsOf } from './check-numbers.ts';
 import { TOUCHABLE } from './discharge.ts';
@@ -53,8 +54,8 @@ export function studyRequiredParts(car: Car, ask: Network): { readonly results: 
   if (isClassB) {
     checks.push(...disconnectChecks(disconnects, pieces, packVoltage));
     if (off) checks.push(...offChecks(car, paths, off, liveWhenOff));
-    checks.push(...interlockChecks(car, interlock), ...orangeChecks(car));
-  }
+    checks.push(...interlockChecks(car, interlock), ...orangeChecks(car, () => true));
+  } else checks.push(...orangeChecks(car, (run) => mainsSide(car).voltage > CLASS_A_ALTERNATING && mainsSide(car).runs.has(run)));
   return {
     results: {
       packVoltage, voltageClass: packVoltage === undefined ? undefined : isClassB ? 'B' : 'A', disconnects, piecesWhenPulled: pieces,
@@ -72,8 +73,18 @@ function classChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: num
   if (packVoltage === undefined) return [{ ...common, needs: paths.packs.missing.length > 0 ? paths.packs.missing : ['parts'] }];
   if (packVoltage > TOUCHABLE) return [];
   // a part that makes more than 60 V behind a class A pack makes the car class B all the same
-  return [{ ...common, value: Math.max(packVoltage, highestPoleVoltage(car, ask, paths)), limit: TOUCHABLE }];
+  return [{ ...common, value: Math.max(packVoltage, highestPoleVoltage(car, ask, paths)), limit: TOUCHABLE, details: { mains: mainsException(car) } }];
 }
+
+/** Mains pins are of class B whatever the battery is; said with the class, because the class of the battery says nothing of them. */
+function mainsException(car: Car): string {
+  const { voltage, runs } = mainsSide(car);
+  if (voltage <= CLASS_A_ALTERNATING) return '';
+  return ` The mains side is not class A: ${Math.round(voltage)} V alternating at the charger and its inlet, where class A ends at ${CLASS_A_ALTERNATING} V${runs.size > 0 ? ` (${[...runs.keys()].join(', ')})` : ''}: covered pins, orange cables and a protective conductor are required there; cables and conductor are checked.`;
+}
+
+/** Upper end of class A for alternating voltage [V rms] (UN R100 clause 2, ISO 6469-3). */
+const CLASS_A_ALTERNATING = 30;
 
 /** Highest voltage between the two poles of any link in any mode [V]. */
 function highestPoleVoltage(car: Car, ask: Network, paths: MetalPaths): number {
@@ -229,10 +240,10 @@ function interlockChecks(car: Car, loops: InterlockLoops): readonly Check[] {
 }
 
 /** One check a stock: cables of one reel have one colour. Bars are not covered, and lie inside enclosures. */
-function orangeChecks(car: Car): readonly Check[] {
+function orangeChecks(car: Car, isClassB: (run: string) => boolean): readonly Check[] {
   const reels = new Map<string, { runs: string[]; colour: string | undefined; path: string }>();
   for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage' || run.conductor?.shape.form !== 'round') continue;
+    if (run.carries !== 'high_voltage' || run.conductor?.shape.form !== 'round' || !isClassB(run.name)) continue;
     const stock = car.build.runs.get(run.name)?.stock;
     const colour = run.conductor.colour;
     const key = `${stock ?? `run ${run.name}`}|${colour ?? ''}`;

@@ -8,6 +8,7 @@ import { studyDischarge, type DischargeResult } from './discharge.ts';
 import { knownOf, studyFaultCurrents, type FaultSummary } from './fault-currents.ts';
 import { studyFuses, type FuseResult } from './fuses.ts';
 import { studyIsolation, type IsolationResult } from './isolation.ts';
+import { studyMains, type MainsResults } from './mains.ts';
 import { checkModes } from './mode-currents.ts';
 import type { PackEnds } from './pack-ends.ts';
 import { studyPrecharge, type PrechargeResults } from './precharge.ts';
@@ -25,6 +26,7 @@ export interface HighVoltageResults {
   readonly discharge: readonly DischargeResult[];
   readonly isolation: readonly IsolationResult[];
   readonly requiredParts: RequiredPartsResults;
+  readonly mains: MainsResults;
 }
 
 export const highVoltage: Topic<HighVoltageResults> = {
@@ -40,14 +42,15 @@ export const highVoltage: Topic<HighVoltageResults> = {
     const discharge = studyDischarge(car, ask);
     const isolation = studyIsolation(car, ask);
     const requiredParts = studyRequiredParts(car, ask);
+    const mains = studyMains(car, ask);
     return {
       results: {
         packs: known.packs.packs, faults: faults.results, fuses: fuses.results, conductors: conductors.results, shortCircuits: shortCircuits.results,
-        contactors: contactors.results, precharge: precharge.results, discharge: discharge.results, isolation: isolation.results, requiredParts: requiredParts.results,
+        contactors: contactors.results, precharge: precharge.results, discharge: discharge.results, isolation: isolation.results, requiredParts: requiredParts.results, mains: mains.results,
       },
       checks: [
         ...checkModes(known.modes), ...faults.checks, ...fuses.checks, ...conductors.checks, ...shortCircuits.checks, ...contactors.checks,
-        ...precharge.checks, ...discharge.checks, ...isolation.checks, ...requiredParts.checks,
+        ...precharge.checks, ...discharge.checks, ...isolation.checks, ...requiredParts.checks, ...mains.checks,
       ],
     };
   },

@@ -29,7 +29,8 @@ export const GROUND_RISE = 0.5;
 /** Below this share of its lowest working voltage a consumer counts as off: what leaks through inputs and lamps is no supply. Our choice. */
 const OFF_SHARE = 0.25;
 
-export function studyConsumers(car: Car, modes: ModePoints, metal: Metal): { results: readonly ConsumerResult[]; checks: readonly Check[] } {
+/** @param unfinished  paths of values that batteries and DC-DCs lack: they may be what feeds a consumer that nothing feeds */
+export function studyConsumers(car: Car, modes: ModePoints, metal: Metal, unfinished: readonly string[] = []): { results: readonly ConsumerResult[]; checks: readonly Check[] } {
   const results: ConsumerResult[] = [];
   const checks: Check[] = [];
   for (const part of car.parts.values()) {
@@ -41,7 +42,7 @@ export function studyConsumers(car: Car, modes: ModePoints, metal: Metal): { res
         modes: here.map(({ point, voltage, current, isRunning }) => ({ mode: point.mode, voltage, current, isRunning })),
       });
       // coils have checks of their own
-      if (!isCoil(part, role)) checks.push(...consumerChecks(part, role, here, isCritical, modes, metal));
+      if (!isCoil(part, role)) checks.push(...consumerChecks(part, role, here, isCritical, modes, { metal, unfinished }));
     }
   }
   return { results, checks };
@@ -66,12 +67,13 @@ export function isCoil(part: CarPart, { element }: Pick<ConsumerRole, 'element'>
   return (part.roles.switching ?? []).some(({ coil }) => coil?.element === element);
 }
 
-function consumerChecks(part: CarPart, role: ConsumerRole, here: readonly At[], isCritical: boolean, modes: ModePoints, metal: Metal): Check[] {
+function consumerChecks(part: CarPart, role: ConsumerRole, here: readonly At[], isCritical: boolean, modes: ModePoints, { metal, unfinished }: { readonly metal: Metal; readonly unfinished: readonly string[] }): Check[] {
   const about = [part.name];
   const { minimumVoltage, maximumVoltage } = role;
   const lacks = minimumVoltage === undefined ? [`parts.${part.name}.minimum_voltage`] : [];
   const highest = largest(here, ({ voltage }) => voltage ?? 0);
   const checks: Check[] = [];
+  if (metal.sources.length === 0 && unfinished.length > 0) return [{ code: 'low-voltage.consumer-fed', about, sense: 'at_least', quantity: 'voltage', needs: unfinished }];
   const wiring = wayTo(part, role, metal);
   const reason = wiring ?? ((highest?.value ?? 0) < 0 || here.some(({ voltage }) => (voltage ?? 0) < -1) ? 'it is wired the wrong way round' : 'no mode switches it on, or what reaches it is too little');
   checks.push(overModes({

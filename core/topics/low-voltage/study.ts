@@ -6,6 +6,7 @@ import { studyCoils } from './coils.ts';
 import type { CoilResult } from './coils.ts';
 import { studyConsumers } from './consumers.ts';
 import type { ConsumerResult } from './consumers.ts';
+import { checkCharging } from './charging.ts';
 import { studyContacts } from './contacts.ts';
 import type { ContactResult } from './contacts.ts';
 import { studyFuses } from './fuses.ts';
@@ -41,11 +42,12 @@ export const lowVoltage: Topic<LowVoltageResults> = {
     const ends = sourceEnds(car);
     const modes = modePoints(car, ask, ends);
     const metal = lowVoltageMetal(car, ends);
+    const unfinished = [...car.parts.values()].flatMap(({ kind, missing }) => (kind.feedsLowVoltage ? missing : []));
     const shorts = shortsOf(ask, ends);
-    const consumers = studyConsumers(car, modes, metal);
+    const consumers = studyConsumers(car, modes, metal, unfinished);
     const fuses = studyFuses(car, modes, metal, shorts);
     const wires = studyWires({ car, modes, metal, shorts });
-    const supply = studySupply(modes, ends, consumers.results.length > 0 || (ends.length === 0 && hasConsumers(car)), unfinishedSupplies(car));
+    const supply = studySupply(modes, ends, consumers.results.length > 0, unfinished);
     const standing = studyStanding(car, modes);
     const coils = studyCoils(car, modes, metal, shorts);
     const contacts = studyContacts(car, modes, metal);
@@ -55,7 +57,7 @@ export const lowVoltage: Topic<LowVoltageResults> = {
         consumers: consumers.results, fuses: fuses.results, wires: wires.results, supply: supply.results, standing: standing.results, coils: coils.results, contacts: contacts.results,
       },
       checks: [
-        ...checkSources(metal), ...supply.checks, ...consumers.checks, ...coils.checks, ...fuses.checks, ...wires.checks, ...contacts.checks, ...standing.checks,
+        ...checkSources(metal), ...supply.checks, ...consumers.checks, ...coils.checks, ...fuses.checks, ...wires.checks, ...contacts.checks, ...standing.checks, ...checkCharging(car, modes),
       ],
     };
   },

@@ -20,7 +20,7 @@ export interface SupplyMode {
 export interface SupplyResults { readonly modes: readonly SupplyMode[]; /** of all DC-DCs together [A] */ readonly limit: number }
 
 /** @param unfinished  paths of values that parts lack which may be a battery or a DC-DC */
-export function studySupply(modes: ModePoints, sources: readonly SourceEnds[], hasConsumers: boolean, unfinished: readonly string[]): { results: SupplyResults; checks: readonly Check[] } {
+export function studySupply(modes: ModePoints, sources: readonly SourceEnds[], hasConsumers: boolean, unfinished: readonly string[] = []): { results: SupplyResults; checks: readonly Check[] } {
   const supplies = sources.filter(({ currentLimit }) => currentLimit !== undefined);
   const batteries = sources.filter(({ currentLimit }) => currentLimit === undefined);
   const results: SupplyResults = {

@@ -165,8 +165,8 @@ function numbers(string: PackString, modules: readonly ModuleLoad[], named: Modu
   return { module: isOfAll ? allOf(string) : named.module.part.name, current: { value: Math.abs(named.current), quantity: 'current' } };
 }
 
-/** Differences below it are the solver's rounding [V], [1]. */
-const ALIKE = 1e-9;
+/** Modules whose reserve differs by less than this carry one current: what leaks to the bodywork between them is no difference [V], [1]. */
+const ALIKE = 1e-3;
 
 function allOf({ modules, name }: PackString): string {
   return modules.length === 1 ? name : `the string from ${name}`;
@@ -213,7 +213,10 @@ function fullChecks(car: Car, ask: Network, strings: readonly PackString[], runs
     const modules = moduleLoads(string, answer, runsAt, cellOf);
     if (modules.length < string.modules.length) return [];
     const highest = worst(modules, highestReserve);
-    return [{ ...common, about: [mode, string.name], value: highest.cellVoltage, limit: highest.cell.now.maximumVoltage, details: { ...numbers(string, modules, highest, highestReserve), charge: { value: charge, quantity: 'ratio' } } }];
+    return [{
+      ...common, about: [mode, string.name], value: highest.cellVoltage, limit: highest.cell.now.maximumVoltage,
+      details: { ...numbers(string, modules, highest, highestReserve), current: { value: Math.max(0, -highest.current), quantity: 'current' }, charge: { value: charge, quantity: 'ratio' } },
+    }];
   });
 }
 
