@@ -303,3 +303,25 @@ describe('a problem of a build file', () => {
     expect(read(`${head}removed:\n${levels.join('\n')}\n`).problems.map((problem) => problem.code)).toContain('too_many_aliases');
   });
 });
+
+describe('modes that contradict themselves', () => {
+  const modes = (text: string) => readBuild(`halfshaft: 1\nname: t\nmodes:\n${text}`, smallWords);
+
+  it('finds a mode that comes back before it is over, and takes it as one that does not say when', () => {
+    const { problems, modes: read } = modes('  boost: { lasts: 10 s, every: 4 s }\n');
+    expect(problems).toMatchObject([{ code: 'out_of_range', path: 'modes.boost.every', level: 'stop' }]);
+    expect(read.get('boost')!.every).toBeUndefined();
+    expect(modes('  boost: { lasts: 10 s, every: 10 s }\n').problems).toEqual([]);
+  });
+
+  it('finds a mode that is entered from itself, and leaves that out', () => {
+    const { problems, modes: read } = modes('  off: {}\n  boost: { from: [off, boost] }\n');
+    expect(problems).toMatchObject([{ code: 'bad_value', path: 'modes.boost.from.1' }]);
+    expect(read.get('boost')!.from).toEqual(['off']);
+  });
+
+  it('reads up to what charge a mode is used', () => {
+    expect(modes('  regen: { highest_charge: 90 % }\n').modes.get('regen')!.highestCharge?.nominal).toBeCloseTo(0.9, 12);
+    expect(modes('  regen: { highest_charge: 120 % }\n').problems).toMatchObject([{ code: 'out_of_range' }]);
+  });
+});

@@ -2,7 +2,7 @@
  * The sections of the build file in the field language, as far as they do not depend on a kind.
  * The reader, the JSON Schema and the reference page are all made from these.
  */
-import { choice, count, fromHandbook, list, nameOf, optional, position, required, size, text } from '../part/field.ts';
+import { choice, count, flag, fromHandbook, list, nameOf, optional, position, required, size, text } from '../part/field.ts';
 import type { Fields } from '../part/field.ts';
 
 /** Version of the file format that this reader understands. */
@@ -83,6 +83,7 @@ export const commonRunFields = {
   ambient: optional('temperature', 'air around the run where it is hottest', { example: '60 °C', minimum: COLDEST, maximum: HOTTEST }),
   bend_radius: optional('length', 'tightest bend, to the inside of the run', { example: '90 mm', minimum: 0, aboveMinimum: true }),
   bundled: count('how many loaded conductors lie together, this one included', { need: 'optional', minimum: 1, maximum: 1000, example: '3' }),
+  alone: flag('it lies in a conduit and sheath of its own, away from the other pole, so that it cannot meet its cables'),
   joint_resistance: fromHandbook('resistance', 'run.joint_resistance', 'of the joint at each end', { example: '0.05 mΩ ±50 % estimate', minimum: 0 }),
   note: text('anything worth remembering', { example: 'in conduit behind the seat' }),
 } satisfies Fields;

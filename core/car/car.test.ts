@@ -28,6 +28,20 @@ describe('a car from a build', () => {
     expect(ask.points).toEqual(['chassis']);
     expect(ask.solve({}).outcome).toBe('solved');
   });
+  it('follows the resistance of its cells below 25 °C by one energy and above by another', () => {
+    const resistanceAt = (celsius: number, fields = ''): number => {
+      const { car } = carFromText(twoModules.replace('cell_temperature: 25 °C', `cell_temperature: ${celsius} °C`).replace('resistance: 1 mΩ ±0', `resistance: 1 mΩ ±0${fields}`));
+      return car.parts.get('M1')!.cell!.resistance;
+    };
+    const own = ', activation_energy: 20000, activation_energy_warm: 5000';
+    expect(resistanceAt(25, own)).toBeCloseTo(1e-3, 12);
+    // exp(Ea/R (1/T - 1/298.15)): 2.093 at 0 °C with 20 kJ/mol, 0.881 at 45 °C with 5 kJ/mol
+    expect(resistanceAt(0, own)).toBeCloseTo(2.093e-3, 6);
+    expect(resistanceAt(45, own)).toBeCloseTo(0.881e-3, 6);
+    // without them, the handbook: 20 and 8 kJ/mol
+    expect(resistanceAt(0)).toBeCloseTo(2.093e-3, 6);
+    expect(resistanceAt(45)).toBeCloseTo(0.816e-3, 6);
+  });
   it('measures a run along its way when no length is given', () => {
     const { car } = carFromText(twoModules);
     expect(car.runs.get('W1')).toMatchObject({ lengthIs: 'route' });

@@ -16,8 +16,15 @@ export const commonPlaceholders = ['value', 'limit', 'margin', 'about', 'others'
 export function word(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {
   const template = margin === undefined ? row.wording.unknown : margin < 0 ? row.wording.broken : row.wording.holds;
   const sentence = fill(template, check, row, margin, units);
-  return level === 'unknown' && check.needs && check.needs.length > 0 && !template.includes('{message}') ? `${sentence} Needs ${check.needs.join(', ')}.` : sentence;
+  return level === 'unknown' && check.needs && check.needs.length > 0 && !template.includes('{message}') ? `${sentence} Needs ${listed(check.needs)}.` : sentence;
 }
+
+/** Up to three by name; what to do names all. */
+function listed(needs: readonly string[]): string {
+  return needs.length <= MOST_NAMED ? needs.join(', ') : `${needs[0]} and ${needs.length - 1} more`;
+}
+
+const MOST_NAMED = 3;
 
 /** What to do about it, with the check's numbers where the row names them. */
 export function adviceOf(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {

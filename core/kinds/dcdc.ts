@@ -78,8 +78,8 @@ export const dcdc = defineKind({
       resistance: fields.output_resistance, efficiency: fields.efficiency, idlePower: fields.idle_power, minimumInput: stageKnee(fields),
     });
   },
-  roles: ({ fields }) => ({
-    lowVoltageSupply: { positive: 'lv_pos', negative: 'lv_neg', currentLimit: fields.output_current, element: 'converter' },
+  roles: ({ fields, settings }) => ({
+    lowVoltageSupply: { positive: 'lv_pos', negative: 'lv_neg', currentLimit: fields.output_current, element: 'converter', voltage: settings.voltage ?? fields.output_voltage },
     dcLink: linkRole(fields),
     insulation: insulationRoles(fields, false),
     ...interlockRole(fields),

@@ -47,6 +47,7 @@ export const isolationMonitor = defineKind({
   },
   roles: ({ name, fields }) => ({
     isolationMonitor: { warnBelow: fields.warn_below },
+    rated: [{ elements: [], voltage: fields.maximum_voltage }],
     insulation: ['pos', 'neg'].map((port) => ({ port, resistance: fields.internal_resistance, capacitance: undefined, acSide: false })),
     consumers: [controlConsumer(name, fields)],
   }),

@@ -28,7 +28,10 @@ export const junction = defineKind({
     for (let stud = 1; stud < fields.studs; stud++) wiring.resistor(`bar_${stud}`, wiring.port(`stud_${stud}`), wiring.port(`stud_${stud + 1}`), fields.bar_resistance);
     wiring.resistor('leak', wiring.port('stud_1'), wiring.chassis, fields.insulation_resistance);
   },
-  roles: ({ fields }) => (fields.carries === 'low_voltage' ? {} : { insulation: insulationRoles(fields, false, ['stud_1']) }),
+  roles: ({ fields }) => (fields.carries === 'low_voltage' ? {} : {
+    rated: [{ elements: Array.from({ length: Math.max(0, fields.studs - 1) }, (_, index) => `bar_${index + 1}`), continuousCurrent: fields.rating, voltage: fields.voltage_rating }],
+    insulation: insulationRoles(fields, false, ['stud_1']),
+  }),
   failures: [
     { code: 'leak', meaning: 'dirt or moisture on the insulators', likelihood: 2, changes: () => [{ add: 'fault', a: 'stud_1', b: 'chassis', resistance: 50e3 }] },
   ],

@@ -32,6 +32,7 @@ export const serviceDisconnect = defineKind({
     wireInterlock(fields, isIn, wiring);
   },
   roles: ({ fields }) => ({
+    rated: [{ elements: ['blade'], continuousCurrent: fields.rating, voltage: fields.voltage_rating }],
     disconnect: { element: 'blade', a: 'in', b: 'out', hasInterlock: fields.interlock === true },
     switching: [{ element: 'blade', a: 'in', b: 'out', by: 'hand', rating: fields.rating, voltageRating: fields.voltage_rating, breakingCurrent: fields.breaking_current, makingCurrent: undefined, coil: undefined }],
     ...(fields.fuse_rating === undefined ? {} : { protection: [fuseRole(fields, { element: 'link', a: 'in', b: 'out', style: fields.fuse_style ?? 'partial_range', rating: fields.fuse_rating, voltageRating: fields.voltage_rating })] }),

@@ -39,7 +39,10 @@ export const shunt = defineKind({
       wiring.resistor('tap_b', b, wiring.port('sense_b'), 1e-3);
     }
   },
-  roles: ({ name, fields }) => (fields.electronics === true ? { consumers: [controlConsumer(name, fields)] } : {}),
+  roles: ({ name, fields }) => ({
+    rated: [{ elements: ['shunt'], continuousCurrent: fields.rating }],
+    ...(fields.electronics === true ? { consumers: [controlConsumer(name, fields)] } : {}),
+  }),
   failures: [
     { code: 'joint_resistive', meaning: 'a loose bolt at the shunt', likelihood: 4, changes: () => [{ element: 'shunt', becomes: 'resistive', resistance: 0.01 }] },
     { code: 'broken', meaning: 'the measuring bar is broken', likelihood: 1, changes: () => [{ element: 'shunt', becomes: 'open' }] },

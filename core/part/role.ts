@@ -83,7 +83,7 @@ export interface LowVoltageBatteryRole {
   /** between its posts: the least that fills it, and the most that it may be charged with at 25 °C [V]; and what it is called */
   readonly charge?: { readonly least: number; readonly most: number; readonly chemistry: string };
 }
-export interface LowVoltageSupplyRole { readonly positive: string; readonly negative: string; readonly currentLimit: number; readonly element: string }
+export interface LowVoltageSupplyRole { readonly positive: string; readonly negative: string; readonly currentLimit: number; readonly element: string; /** it holds this when nothing limits it [V]; with the mode's settings: `rolesIn` */ readonly voltage: number }
 
 /** Something that needs a supply between two voltages. */
 export interface ConsumerRole {
@@ -127,6 +127,17 @@ export interface MainsRole {
 /** Pins of a connector, each an element of its own, all with one rating. */
 export interface PinsRole { readonly rating: number | undefined; readonly pins: readonly { readonly pin: string; readonly element: string }[] }
 
+/** What a part is declared to bear where no other role says it. A value is undefined when the file states none. */
+export interface RatedRole {
+  /** elements whose currents count; the largest is judged */
+  readonly elements: readonly string[];
+  /** ports between which the voltage stands that makes a power of the current */
+  readonly positive?: string; readonly negative?: string;
+  /** [A] */ readonly continuousCurrent?: number | undefined; readonly peakCurrent?: number | undefined;
+  /** [W] */ readonly continuousPower?: number | undefined; readonly peakPower?: number | undefined;
+  /** highest direct voltage [V] */ readonly voltage?: number | undefined;
+}
+
 /** Insulation and filter capacitors between a high-voltage pole and the chassis. */
 export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; /** [F]; 0: no filter, undefined: not known */ readonly capacitance: number | undefined; readonly acSide: boolean }
 
@@ -143,6 +154,7 @@ export interface Roles {
   readonly feedsPack?: FeedsPackRole;
   readonly mains?: MainsRole;
   readonly pins?: PinsRole;
+  readonly rated?: readonly RatedRole[];
   readonly consumers?: readonly ConsumerRole[];
   readonly insulation?: readonly InsulationRole[];
   readonly isolationMonitor?: { readonly warnBelow: number | undefined };

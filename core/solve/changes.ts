@@ -1,14 +1,13 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { JOIN_ID, changedNetwork } from './change.ts';
 import type { Change } from './change.ts';
-import { fits, Law } from './compile-network.ts';
+import { fits, Law, withSwitchInstead } from './compile-network.ts';
 import type { Network } from './element.ts';
 import { cornersHold, curvedBranches } from './corners.ts';
-import { bridges } from './islands.ts';
 import { NetworkSystem } from './network-system.ts';
 import type { RestFailure, RestResult, RestSolved } from './rest-result.ts';
 import { resultOf, takeSnapshot } from './rest-solved.ts';
-import { NearbySolver, prepareRest, solveAtRest } from './solve-at-rest.ts';
+import { NearbySolver, prepareRest, solveAtRest, solveSystem } from './solve-at-rest.ts';
 import type { PreparedRest, RestOptions } from './solve-at-rest.ts';
 
 /** What a two-terminal network looks like from two of its points (linearised where it works). */
@@ -97,6 +96,10 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
     if (change.kind === 'join') return solveJoined(joined, change, other, result, options);
     const keepsStructure = system.compiled.elementTypes[system.compiled.elementIndexOf.get(change.element)!] === other.elements[system.compiled.elementIndexOf.get(change.element)!]!.type;
     const fromHere = { ...options, start: result };
+    if (change.kind === 'open' && !keepsStructure) {
+      const cut = withSwitchInstead(system.compiled, system.compiled.elementIndexOf.get(change.element)!);
+      if (cut !== undefined) return solveSystem(new NetworkSystem(other, cut, system.lu.order), coils.slice(), options);
+    }
     return keepsStructure ? (prepared ??= prepareRest(network, fromHere)).solve(other) : solveAtRest(other, fromHere);
   };
   const sweep: Sweep = {
@@ -304,13 +307,12 @@ function follow(system: NetworkSystem, coils: Uint8Array, update: Update, work: 
 /** Branches and conductances whose opening parts an island. */
 function partingEdges(system: NetworkSystem): { branch: Uint8Array; conductance: Uint8Array } {
   const { compiled, positions, numbers } = system;
-  const branches = compiled.branchCount, count = branches + compiled.conductanceElements.length;
-  const a = new Int32Array(count), b = new Int32Array(count);
-  a.set(compiled.branchA);
-  b.set(compiled.branchB);
-  compiled.conductanceElements.forEach((e, n) => { a[branches + n] = compiled.elementA[e]!; b[branches + n] = compiled.elementB[e]!; });
-  const all = bridges(compiled.nodeCount, { a, b, count }, (edge) => edge >= branches || tiesVoltages(compiled.law[edge]!, positions[edge]!, numbers, edge, false));
-  return { branch: all.slice(0, branches), conductance: all.slice(branches) };
+  const branches = compiled.branchCount, conductances = compiled.conductanceElements.length;
+  const present = new Uint8Array(branches + conductances + compiled.injectionElements.length);
+  for (let k = 0; k < branches; k++) present[k] = tiesVoltages(compiled.law[k]!, positions[k]!, numbers, k, false) ? 1 : 0;
+  present.fill(1, branches, branches + conductances);
+  const all = compiled.bridges().find(present);
+  return { branch: all.slice(0, branches), conductance: all.slice(branches, branches + conductances) };
 }
 
 function withoutItsLoads(network: Network): Network {

@@ -9,6 +9,7 @@
  */
 import { REFERENCE_NODE } from './element.ts';
 import type { Element, Network } from './element.ts';
+import { BridgeFinder } from './islands.ts';
 import { PatternBuilder } from './sparse-matrix.ts';
 import type { SparseMatrix } from './sparse-matrix.ts';
 
@@ -77,11 +78,20 @@ export interface Compiled {
   readonly sourceElements: Int32Array;
   /** branches of switches (not relays) */
   readonly handSwitches: Int32Array;
+  /** branches whose law has corners */
+  readonly cornered: Int32Array;
+  /** branches whose row depends on where the unknowns stand; those that store energy do so in time only */
+  readonly moving: Int32Array;
+  readonly stores: Int32Array;
+  /** branches whose row depends on their position and not on the unknowns */
+  readonly switching: Int32Array;
   readonly coils: readonly CoilGroup[];
   /** index into `coils` of each relay, else -1 */
   readonly coilOfElement: Int32Array;
   readonly pattern: SparseMatrix;
   readonly slots: Slots;
+  /** over branches, then conductances, then current sources; made when first asked for */
+  readonly bridges: () => BridgeFinder;
 }
 
 /** Where each number stands in the values of the matrix; -1: it falls on the reference. */
@@ -139,14 +149,42 @@ export function compileNetwork(network: Network): Compiled {
   });
   for (const element of elements) if (element.type === 'relay') element.coil.forEach(index);
   if (hasReference) nodeIndexOf.set(REFERENCE_NODE, -1);
+  const having = (...laws: readonly number[]): Int32Array => {
+    const found: number[] = [];
+    for (let k = 0; k < law.length; k++) if (laws.includes(law[k]!)) found.push(k);
+    return Int32Array.from(found);
+  };
   const shape = {
+    cornered: having(Law.diode, Law.supply, Law.converterOut, Law.power, Law.draw, Law.converterIn), moving: having(Law.power, Law.converterOut, Law.converterIn),
+    stores: having(Law.capacitor, Law.inductor), switching: having(Law.switched, Law.diode, Law.draw, Law.supply),
     nodeNames, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
     elementIds: elements.map(({ id }) => id), elementTypes: elements.map(({ type }) => type), elementIndexOf, elementA, elementB, elementBranch,
     law: Uint8Array.from(law), branchA: Int32Array.from(branchA), branchB: Int32Array.from(branchB), branchElement: Int32Array.from(branchElement),
     conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements), formIndex,
     sourceElements: Int32Array.from(sourceElements), handSwitches: Int32Array.from(handSwitches),
   };
-  return { ...shape, ...coilGroups(network, nodeIndexOf, elementBranch), ...layOut(shape) };
+  let bridges: BridgeFinder | undefined;
+  return { ...shape, ...coilGroups(network, nodeIndexOf, elementBranch), ...layOut(shape), bridges: () => (bridges ??= bridgeFinder(shape)) };
+}
+
+/**
+ * The same network with one element that has a branch become a switch: pattern and everything else stay.
+ *
+ * @returns undefined where more would change: converters, relays (their coils), conductances and current sources
+ */
+export function withSwitchInstead(compiled: Compiled, element: number): Compiled | undefined {
+  const k = compiled.elementBranch[element]!;
+  const type = compiled.elementTypes[element]!;
+  if (k < 0 || type === 'converter' || type === 'relay') return undefined;
+  if (type === 'switch') return compiled;
+  const law = compiled.law.slice();
+  law[k] = Law.switched;
+  const without = (list: Int32Array): Int32Array => list.filter((branch) => branch !== k);
+  return {
+    ...compiled, law, elementTypes: compiled.elementTypes.map((one, e) => (e === element ? 'switch' : one)), sourceElements: compiled.sourceElements.filter((e) => e !== element),
+    handSwitches: Int32Array.from([...compiled.handSwitches, k]), switching: Int32Array.from([...without(compiled.switching), k]),
+    cornered: without(compiled.cornered), moving: without(compiled.moving), stores: without(compiled.stores),
+  };
 }
 
 /** The two nodes between which an element's (output) current flows. */
@@ -279,7 +317,19 @@ function coilGroups(network: Network, nodeIndexOf: ReadonlyMap<string, number>, 
   return { coils, coilOfElement };
 }
 
-type Shape = Omit<Compiled, 'coils' | 'coilOfElement' | 'pattern' | 'slots'>;
+type Shape = Omit<Compiled, 'coils' | 'coilOfElement' | 'pattern' | 'slots' | 'bridges'>;
+
+function bridgeFinder({ nodeCount, branchCount, branchA, branchB, conductanceElements, injectionElements, elementA, elementB }: Shape): BridgeFinder {
+  const count = branchCount + conductanceElements.length + injectionElements.length;
+  const a = new Int32Array(count), b = new Int32Array(count);
+  a.set(branchA);
+  b.set(branchB);
+  a.set(conductanceElements.map((e) => elementA[e]!), branchCount);
+  b.set(conductanceElements.map((e) => elementB[e]!), branchCount);
+  a.set(injectionElements.map((e) => elementA[e]!), branchCount + conductanceElements.length);
+  b.set(injectionElements.map((e) => elementB[e]!), branchCount + conductanceElements.length);
+  return new BridgeFinder(nodeCount, { a, b, count });
+}
 
 function layOut(shape: Shape): { pattern: SparseMatrix; slots: Slots } {
   const { nodeCount: nodes, branchCount: branches } = shape;

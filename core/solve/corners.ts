@@ -5,12 +5,6 @@ import { LEAST_INPUT, loadCurrent, inputCurrent, nextPosition, Position } from '
 import { Law } from './compile-network.ts';
 import type { NetworkSystem } from './network-system.ts';
 
-/** Branches whose law has corners. */
-export function branchesWithCorners(law: Uint8Array): Int32Array {
-  const having: readonly number[] = [Law.diode, Law.supply, Law.converterOut, Law.power, Law.draw, Law.converterIn];
-  return Int32Array.from([...law.keys()].filter((k) => having.includes(law[k]!)));
-}
-
 /**
  * Moves corners to where the unknowns ask for.
  *
@@ -133,6 +127,18 @@ export function branchCurrents(system: NetworkSystem): Float64Array {
   }
   return currents;
 }
+
+/** Ids of converters that are off although their input is there. */
+export function hiccups(system: NetworkSystem): readonly string[] {
+  const { compiled, positions, corners } = system;
+  let found: string[] | undefined;
+  for (let n = 0; n < corners.length; n++) {
+    const k = corners[n]!;
+    if (compiled.law[k] === Law.converterIn && positions[k] === Position.off && hasInput(system, k)) (found ??= []).push(compiled.elementIds[compiled.branchElement[k]!]!);
+  }
+  return found ?? NONE;
+}
+const NONE: readonly string[] = [];
 
 function hasInput(system: NetworkSystem, k: number): boolean {
   const { compiled, numbers, joined } = system;

@@ -32,45 +32,62 @@ export class Joined {
 export interface Edges { readonly a: ArrayLike<number>; readonly b: ArrayLike<number>; readonly count: number }
 
 /**
- * The edges whose opening would part what they join: nothing flows through them, for there is no way back.
+ * Finds the edges of a graph whose opening would part what they join: nothing flows through them, for there is no way back.
  *
- * @param present  whether edge k is there at all
- * @returns 1 for each bridge
  * Source: R. E. Tarjan, Information Processing Letters 2 (1974), by low numbers of a depth-first search
  */
-export function bridges(nodeCount: number, edges: Edges, present: (edge: number) => boolean): Uint8Array {
-  const nodes = nodeCount + 1;
-  const name = (node: number): number => (node < 0 ? nodeCount : node);
-  const start = new Int32Array(nodes + 1);
-  for (let k = 0; k < edges.count; k++) if (present(k)) { start[name(edges.a[k]!) + 1]!++; start[name(edges.b[k]!) + 1]!++; }
-  for (let n = 0; n < nodes; n++) start[n + 1]! += start[n]!;
-  const fill = start.slice(0, nodes), list = new Int32Array(start[nodes]!);
-  for (let k = 0; k < edges.count; k++) if (present(k)) { list[fill[name(edges.a[k]!)]!++] = k; list[fill[name(edges.b[k]!)]!++] = k; }
-  const isBridge = new Uint8Array(edges.count);
-  const seen = new Int32Array(nodes).fill(-1), low = new Int32Array(nodes), at = start.slice(0, nodes), through = new Int32Array(nodes).fill(-1);
-  let clock = 0;
-  for (let root = 0; root < nodes; root++) {
-    if (seen[root]! >= 0) continue;
-    const stack = [root];
-    seen[root] = low[root] = clock++;
-    while (stack.length > 0) {
-      const node = stack[stack.length - 1]!;
-      if (at[node]! < start[node + 1]!) {
-        const edge = list[at[node]!++]!;
-        if (edge === through[node]) continue;
-        const a = name(edges.a[edge]!), other = a === node ? name(edges.b[edge]!) : a;
-        if (seen[other]! >= 0) { low[node] = Math.min(low[node]!, seen[other]!); continue; }
-        seen[other] = low[other] = clock++;
-        through[other] = edge;
-        stack.push(other);
-        continue;
-      }
-      stack.pop();
-      if (stack.length === 0) continue;
-      const above = stack[stack.length - 1]!;
-      low[above] = Math.min(low[above]!, low[node]!);
-      if (low[node]! > seen[above]!) isBridge[through[node]!] = 1;
-    }
+export class BridgeFinder {
+  readonly #a: Int32Array;
+  readonly #b: Int32Array;
+  /** edges at each node: `#list` from `#start[node]` */
+  readonly #start: Int32Array;
+  readonly #list: Int32Array;
+
+  constructor(nodeCount: number, { a, b, count }: Edges) {
+    const nodes = nodeCount + 1;
+    this.#a = Int32Array.from({ length: count }, (_, k) => (a[k]! < 0 ? nodeCount : a[k]!));
+    this.#b = Int32Array.from({ length: count }, (_, k) => (b[k]! < 0 ? nodeCount : b[k]!));
+    this.#start = new Int32Array(nodes + 1);
+    for (let k = 0; k < count; k++) { this.#start[this.#a[k]! + 1]!++; this.#start[this.#b[k]! + 1]!++; }
+    for (let n = 0; n < nodes; n++) this.#start[n + 1]! += this.#start[n]!;
+    const fill = this.#start.slice();
+    this.#list = new Int32Array(2 * count);
+    for (let k = 0; k < count; k++) { this.#list[fill[this.#a[k]!]!++] = k; this.#list[fill[this.#b[k]!]!++] = k; }
   }
-  return isBridge;
+
+  /**
+   * @param present  1 for each edge that is there at all
+   * @returns 1 for each bridge
+   */
+  find(present: Uint8Array): Uint8Array {
+    const edgeA = this.#a, edgeB = this.#b, start = this.#start, list = this.#list;
+    const nodes = start.length - 1;
+    const isBridge = new Uint8Array(edgeA.length);
+    const seen = new Int32Array(nodes).fill(-1), low = new Int32Array(nodes), at = start.slice(0, nodes), through = new Int32Array(nodes).fill(-1), stack = new Int32Array(nodes);
+    let clock = 0;
+    for (let root = 0; root < nodes; root++) {
+      if (seen[root]! >= 0) continue;
+      let depth = 0;
+      stack[0] = root;
+      seen[root] = low[root] = clock++;
+      while (depth >= 0) {
+        const node = stack[depth]!;
+        if (at[node]! < start[node + 1]!) {
+          const edge = list[at[node]!++]!;
+          if (edge === through[node] || present[edge] === 0) continue;
+          const other = edgeA[edge] === node ? edgeB[edge]! : edgeA[edge]!;
+          if (seen[other]! >= 0) { if (seen[other]! < low[node]!) low[node] = seen[other]!; continue; }
+          seen[other] = low[other] = clock++;
+          through[other] = edge;
+          stack[++depth] = other;
+          continue;
+        }
+        if (--depth < 0) continue;
+        const above = stack[depth]!;
+        if (low[node]! < low[above]!) low[above] = low[node]!;
+        if (low[node]! > seen[above]!) isBridge[through[node]!] = 1;
+      }
+    }
+    return isBridge;
+  }
 }

@@ -31,11 +31,6 @@ export class NetworkRows {
   readonly #baseRight: Float64Array;
   /** positions at which the standing rows are written */
   readonly #writtenAt: Uint8Array;
-  /** branches whose rows depend on where the unknowns stand; those that store energy do so in time only */
-  readonly #moving: Int32Array;
-  readonly #stores: Int32Array;
-  /** branches whose standing rows depend on their position */
-  readonly #switching: Int32Array;
   #isWritten = false;
   #inTime = false;
 
@@ -43,7 +38,7 @@ export class NetworkRows {
     this.#compiled = compiled;
     this.#numbers = numbers;
     this.#from = from;
-    const { branchCount, law } = compiled;
+    const { branchCount } = compiled;
     this.matrix = { ...compiled.pattern, values: new Float64Array(compiled.pattern.values.length) };
     this.right = new Float64Array(this.matrix.size);
     this.#rows = emptyRows(branchCount);
@@ -52,10 +47,6 @@ export class NetworkRows {
     this.#base = new Float64Array(this.matrix.values.length);
     this.#baseRight = new Float64Array(this.matrix.size);
     this.#writtenAt = new Uint8Array(branchCount);
-    const having = (...laws: readonly number[]): Int32Array => Int32Array.from([...law.keys()].filter((k) => laws.includes(law[k]!)));
-    this.#moving = having(Law.power, Law.converterOut, Law.converterIn);
-    this.#stores = having(Law.capacitor, Law.inductor);
-    this.#switching = having(Law.switched, Law.diode, Law.draw, Law.supply);
   }
 
   /** Numbers, or which branches close ideal loops, have changed: everything is written anew. */
@@ -71,8 +62,8 @@ export class NetworkRows {
     const { nodeCount, slots } = this.#compiled;
     let differs = false;
     if (!this.#isWritten || this.#inTime !== context.inTime) { this.#writeBase(); differs = true; }
-    for (let n = 0; n < this.#switching.length; n++) {
-      const k = this.#switching[n]!;
+    for (let n = 0; n < this.#compiled.switching.length; n++) {
+      const k = this.#compiled.switching[n]!;
       if (positions[k] === this.#writtenAt[k]) continue;
       this.#writeStanding(k);
       differs = true;
@@ -81,8 +72,8 @@ export class NetworkRows {
     values.set(this.#base);
     right.set(this.#baseRight);
     for (let n = 0; n < nodeCount; n++) if (pinned[n] === 1) values[slots.nodeDiagonal[n]!]! += PIN;
-    this.#writeMoving(this.#moving, x);
-    if (context.inTime) this.#writeMoving(this.#stores, x);
+    this.#writeMoving(this.#compiled.moving, x);
+    if (context.inTime) this.#writeMoving(this.#compiled.stores, x);
     return differs;
   }
 
@@ -130,11 +121,11 @@ export class NetworkRows {
 
   /** Whether the moving rows are as they were when `keepAsFactored` was called. */
   areAsFactored(): boolean {
-    return this.#same(this.#moving) && (!this.#from.context.inTime || this.#same(this.#stores));
+    return this.#same(this.#compiled.moving) && (!this.#from.context.inTime || this.#same(this.#compiled.stores));
   }
   keepAsFactored(): void {
     const { alpha, beta, onOutputVoltage, onOutputCurrent } = this.#rows;
-    for (const list of [this.#moving, this.#stores]) {
+    for (const list of [this.#compiled.moving, this.#compiled.stores]) {
       for (let n = 0; n < list.length; n++) {
         const k = list[n]!;
         this.#factored.alpha[k] = alpha[k]!;

@@ -5,11 +5,10 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { compileNetwork, emptyNumbers, Law, readNumbers } from './compile-network.ts';
 import type { Compiled, Numbers } from './compile-network.ts';
-import { branchesWithCorners } from './corners.ts';
 import type { Network } from './element.ts';
 import { idealLoops } from './ideal-loops.ts';
 import type { IdealBranch, IdealLoops } from './ideal-loops.ts';
-import { bridges, Joined } from './islands.ts';
+import { Joined } from './islands.ts';
 import type { EliminationOrder } from './markowitz-order.ts';
 import { NetworkRows, PIN } from './network-rows.ts';
 import { SparseLu } from './sparse-lu.ts';
@@ -80,7 +79,7 @@ export class NetworkSystem {
     this.slope = new Float64Array(branchCount);
     this.offset = new Float64Array(branchCount);
     this.remembered = new Float64Array(branchCount);
-    this.corners = branchesWithCorners(compiled.law);
+    this.corners = compiled.cornered;
     this.#contactsAt = new Uint8Array(branchCount);
     this.#joinedAt = new Uint8Array(branchCount);
     this.#askedAt = new Uint8Array(this.corners.length);
@@ -212,18 +211,13 @@ export class NetworkSystem {
   oneWay(): Uint8Array {
     if (this.#oneWay !== undefined) return this.#oneWay;
     const { compiled, positions } = this;
-    const edges = compiled.branchCount + compiled.elementIds.length;
-    const a = new Int32Array(edges), b = new Int32Array(edges);
-    a.set(compiled.branchA);
-    b.set(compiled.branchB);
-    a.set(compiled.elementA, compiled.branchCount);
-    b.set(compiled.elementB, compiled.branchCount);
-    const present = (edge: number): boolean => {
-      if (edge >= compiled.branchCount) return compiled.elementBranch[edge - compiled.branchCount] === -1;
-      if (compiled.law[edge] === Law.switched) return positions[edge] === Position.closed;
-      return compiled.law[edge] !== Law.capacitor || this.inTime;
-    };
-    this.#oneWay = bridges(compiled.nodeCount, { a, b, count: edges }, present);
+    const { branchCount, law } = compiled;
+    const present = new Uint8Array(branchCount + compiled.conductanceElements.length + compiled.injectionElements.length).fill(1);
+    for (let k = 0; k < branchCount; k++) {
+      if (law[k] === Law.switched) present[k] = positions[k] === Position.closed ? 1 : 0;
+      else if (law[k] === Law.capacitor && !this.inTime) present[k] = 0;
+    }
+    this.#oneWay = compiled.bridges().find(present);
     return this.#oneWay;
   }
 

@@ -23,6 +23,11 @@ export interface RestSolved {
   /** largest sum of currents into a node [A], and that node */
   readonly balance: { readonly residual: number; readonly node: string };
   readonly iterations: number;
+  /**
+   * Converters that are `off` although their input is there: running, they would pull it below their minimum.
+   * The real thing starts, drops out and starts again (it hiccups).
+   */
+  readonly hiccups: readonly string[];
 }
 
 export type ElementState = 'closed' | 'open' | 'conducting' | 'blocking' | 'regulating' | 'limiting' | 'off' | 'none';

@@ -1,7 +1,7 @@
 import { STATE_OF_POSITION } from './branch-law.ts';
 import { Law } from './compile-network.ts';
 import type { Compiled } from './compile-network.ts';
-import { branchCurrents } from './corners.ts';
+import { branchCurrents, hiccups } from './corners.ts';
 import { REFERENCE_NODE } from './element.ts';
 import { shareInLoops } from './ideal-loops.ts';
 import type { NetworkSystem } from './network-system.ts';
@@ -23,6 +23,7 @@ export interface Snapshot {
   /** by node: index into `islands`, -1 tied to the reference; absent: all are tied */
   readonly islandOfNode: Int32Array | undefined;
   readonly floating: readonly Island[];
+  readonly hiccups: readonly string[];
 }
 
 /**
@@ -40,7 +41,7 @@ export function takeSnapshot(system: NetworkSystem): Snapshot {
   const islands = readIslands(system, asSolved);
   const currents = branchCurrents(system);
   shareInLoops(system.loops.loops, currents);
-  return { compiled, asSolved, currents, conductance: numbers.conductance.slice(), injected: numbers.injected.slice(), positions: system.positions.slice(), opened: -1, ...islands };
+  return { compiled, asSolved, currents, conductance: numbers.conductance.slice(), injected: numbers.injected.slice(), positions: system.positions.slice(), opened: -1, hiccups: hiccups(system), ...islands };
 }
 
 /** A resistor between two nodes that the compiled network does not know. */
@@ -77,6 +78,7 @@ export function resultOf(snapshot: Snapshot, iterations: number, further?: Furth
     islandOf: (name) => { const n = node(name); return n < 0 || islandOfNode === undefined ? -1 : islandOfNode[n]!; },
     get balance() { return (balance ??= balanceOf(snapshot, further)); },
     iterations,
+    hiccups: snapshot.hiccups,
   };
 }
 

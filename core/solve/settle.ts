@@ -27,6 +27,8 @@ const MOST_TIMES_SEEN = 2;
 /** So many relative changes of this size at unmoved corners are no approach to anything. */
 const WILD = 0.2;
 const MOST_WILD = 8;
+/** While relays and converters still move, a step smaller than this ends a round. */
+const ROUGH_ROUND = 1e-3;
 /** While loads fall in steps (`settleDamped`) each step need not be sharper than this. */
 const ROUGH = 1e-5;
 
@@ -35,11 +37,15 @@ export function settleFromNothing(system: NetworkSystem, coils: Uint8Array, budg
   system.x.fill(0);
   system.damping = 0;
   system.setStartPositions(coils);
-  return settleRounds(system, coils, budget);
+  return settleRounds(system, coils, budget, ROUGH_ROUND);
 }
 
-/** From where the system stands (unknowns and positions of a solution nearby); `coils` moves on with the relays. */
-export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: Budget): Settled {
+/**
+ * From where the system stands (unknowns and positions of a solution nearby); `coils` moves on with the relays.
+ *
+ * @param rough  tolerance while relays and converters still move; what no longer moves is then settled to the budget's tolerance
+ */
+export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: Budget, rough = budget.tolerance): Settled {
   const first = coils.slice();
   let seen: Set<string> | undefined;
   let oneByOne = false;
@@ -48,10 +54,14 @@ export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: B
   const moves: number[] = [];
   for (let round = 0; round < ROUNDS; round++) {
     if (system.loops.contradiction !== undefined) return { outcome: 'contradiction', elements: elementsOf(system, system.loops.contradiction) };
-    if (!rouse(system, budget) || !settleCorners(system, budget)) return notConverged(system, budget);
-    if (switchConverters(system, latchedOff)) continue;
-    const toMove: number[] = [];
-    for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) toMove.push(n); }
+    if (!rouse(system, budget, rough) || !settleCorners(system, budget, rough)) return notConverged(system, budget);
+    let switched = switchConverters(system, latchedOff), toMove = wantToMove(system, coils);
+    if (!switched && toMove.length === 0 && rough > budget.tolerance) {
+      if (!settleCorners(system, budget, budget.tolerance)) return notConverged(system, budget);
+      switched = switchConverters(system, latchedOff);
+      toMove = wantToMove(system, coils);
+    }
+    if (switched) continue;
     if (toMove.length === 0) return checkPins(system) ?? { outcome: 'settled', coilsMoved };
     coilsMoved = true;
     seen ??= new Set([first.join('')]);
@@ -71,8 +81,14 @@ export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: B
   return { outcome: 'chatter', relays: chattering(system, moves, coils), iterations: budget.iterations };
 }
 
+function wantToMove(system: NetworkSystem, coils: Uint8Array): number[] {
+  const wanting: number[] = [];
+  for (let n = 0; n < coils.length; n++) { const demand = system.coilDemand(n); if (demand !== 2 && demand !== coils[n]) wanting.push(n); }
+  return wanting;
+}
+
 /** Lets every load that is below its knee wait once more, so that the higher of two voltages is found where both exist. */
-function rouse(system: NetworkSystem, budget: Budget): boolean {
+function rouse(system: NetworkSystem, budget: Budget, tolerance: number): boolean {
   const { compiled, positions, numbers, corners } = system;
   let waiting = false;
   for (let n = 0; n < corners.length; n++) {
@@ -83,7 +99,7 @@ function rouse(system: NetworkSystem, budget: Budget): boolean {
     if (positions[k] === Position.waiting) waiting = true;
   }
   if (!waiting) return true;
-  if (!settleCorners(system, budget)) return false;
+  if (!settleCorners(system, budget, tolerance)) return false;
   wakeLoads(system);
   return true;
 }
@@ -98,14 +114,14 @@ function mayRise(system: NetworkSystem, k: number): boolean {
   return system.largestVoltage === 0 || Math.abs(system.voltageAcross(k)) / knee > (0.5 * ratio) / ((ratio * ratio) / 4 + 1);
 }
 
-function settleCorners(system: NetworkSystem, budget: Budget): boolean {
+function settleCorners(system: NetworkSystem, budget: Budget, tolerance: number): boolean {
   const { x, positions } = system.keepEntry();
-  if (iterate(system, budget, false, 40) || iterate(system, budget, true, 60)) return true;
+  if (iterate(system, budget, false, 40, tolerance) || iterate(system, budget, true, 60, tolerance)) return true;
   const back = (): void => { system.x.set(x); system.positions.set(positions); };
   back();
   if (fall(system, budget)) return true;
   back();
-  return iterate(system, budget, true, 60 + 6 * system.corners.length) || fallFromOpen(system, budget);
+  return iterate(system, budget, true, 60 + 6 * system.corners.length, tolerance) || fallFromOpen(system, budget);
 }
 
 function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, most: number, tolerance = budget.tolerance): boolean {
@@ -177,6 +193,8 @@ function fall(system: NetworkSystem, budget: Budget): boolean {
     if (step > 0 && moved < 1e-4) { done = true; break; }
     if (step > 0 && moved < 0.02) system.damping *= 0.5;
     if (!iterate(system, budget, false, 20, ROUGH) && !iterate(system, budget, true, 60, ROUGH)) break;
+    // a converter whose input has fallen away switches off before anything else can come of it: see `switchConverters`
+    if (corners.some((k) => compiled.law[k] === Law.converterIn && system.positions[k] === Position.starved)) { system.damping = 0; return true; }
   }
   system.damping = 0;
   return done && (iterate(system, budget, false, 20) || iterate(system, budget, true, 60 + 6 * corners.length));
@@ -207,7 +225,7 @@ function notConverged(system: NetworkSystem, budget: Budget): RestFailure {
   const nameOf = (node: number): string => (node < 0 ? 'chassis' : compiled.nodeNames[node]!);
   const changing = worstRow - compiled.nodeCount;
   const isLoad = changing >= 0 && (compiled.law[changing] === Law.power || compiled.law[changing] === Law.converterIn);
-  const branch = isLoad ? changing : worstLoad(system);
+  const branch = isLoad ? changing : worstLoad(system, worstRow < compiled.nodeCount ? worstRow : -1);
   const node = worstRow >= 0 && worstRow < compiled.nodeCount ? nameOf(worstRow) : branch >= 0 ? nameOf(compiled.branchA[branch]!) : nameOf(compiled.nodeCount > 0 ? 0 : -1);
   system.rows.write();
   const residual = new Float64Array(system.size);
@@ -217,12 +235,14 @@ function notConverged(system: NetworkSystem, budget: Budget): RestFailure {
   return { outcome: 'not_converged', iterations: budget.iterations, residual: Number.isFinite(largest) ? largest : Number.MAX_VALUE, node, element: branch < 0 ? undefined : compiled.elementIds[compiled.branchElement[branch]!] };
 }
 
-/** The load that asks for most, as the likeliest reason. */
-function worstLoad(system: NetworkSystem): number {
+/** The load that asks for most, as the likeliest reason: of those at the node, if there are any. */
+function worstLoad(system: NetworkSystem, node: number): number {
   const { compiled, numbers } = system;
-  let worst = system.lastMoved, most = 0;
+  let worst = system.lastMoved, most = 0, isThere = false;
   for (let k = 0; k < compiled.branchCount; k++) {
-    if (compiled.law[k] === Law.power && numbers.amount[k]! > most) { most = numbers.amount[k]!; worst = k; }
+    if (compiled.law[k] !== Law.power) continue;
+    const amount = Math.abs(numbers.amount[k]!), atNode = node >= 0 && (compiled.branchA[k] === node || compiled.branchB[k] === node);
+    if (atNode === isThere ? amount > most : atNode) { most = amount; worst = k; isThere = atNode; }
   }
   return worst;
 }

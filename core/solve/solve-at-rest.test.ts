@@ -85,6 +85,73 @@ describe('a network at rest', () => {
   });
 });
 
+describe('what leaks alone decide', () => {
+  // a pack behind 20 micro-ohm bars, a drive and a converter beside it, tied to the chassis by two equal leaks only
+  const car = (leak: number, pack: number, packResistance: number, lamps: number): Network => ({ nodes: ['chassis', 'p', 'n', 'q', 'm', 'o', 'g'], elements: [
+    { type: 'source', id: 'pack', a: 'p', b: 'n', voltage: pack, resistance: packResistance }, { type: 'resistor', id: 'leak_p', a: 'p', b: 'chassis', resistance: leak }, { type: 'resistor', id: 'leak_n', a: 'n', b: 'chassis', resistance: leak },
+    { type: 'resistor', id: 'bar_p', a: 'p', b: 'q', resistance: 20e-6 }, { type: 'resistor', id: 'bar_n', a: 'n', b: 'm', resistance: 30e-6 }, { type: 'power', id: 'drive', a: 'q', b: 'm', power: 50e3, knee: 100 },
+    { type: 'converter', id: 'C', input: ['q', 'm'], output: ['o', 'g'], voltage: 14, currentLimit: 100, resistance: 2e-3, efficiency: 0.9, idlePower: 15, minimumInput: 200 },
+    { type: 'source', id: 'B12', a: 'o', b: 'g', voltage: 12.4, resistance: 0.01 }, { type: 'resistor', id: 'ground', a: 'g', b: 'chassis', resistance: 1e-3 }, { type: 'resistor', id: 'lamps', a: 'o', b: 'g', resistance: lamps }] });
+  it.each([1e8, 1e9, 1e10, 1e11, 1e12])('is found beside hundreds of amperes as closely as they are rounded: leaks of %d ohm', (leak) => {
+    for (const pack of [150, 250, 350, 420]) for (const packResistance of [0, 1e-3, 0.1]) for (const lamps of [0.05, 0.28, 1, 100]) {
+      const result = solved(solveAtRest(car(leak, pack, packResistance, lamps)));
+      // equal leaks: the middle of the pack is at the chassis; a current of 400 A rounded at 400 * 2^-52 A is seen through the leaks
+      expect(Math.abs(result.voltageOf('p') + result.voltageOf('n')) / 2).toBeLessThan(4 * 400 * Number.EPSILON * leak);
+      expect(result.voltageOf('p') - result.voltageOf('n')).toBeGreaterThan(100);
+    }
+  });
+});
+
+describe('a converter with a power limit, feeding high-voltage loads from 12 V', () => {
+  const fed = (loads: readonly Element[], { voltage = 395, currentLimit = 0.5 } = {}): Network => ({ nodes: ['chassis', 'bat', 's', 'hp', 'hn'], elements: [
+    { type: 'source', id: 'B12', a: 'bat', b: 'chassis', voltage: 12.6, resistance: 0.013 }, { type: 'resistor', id: 'feed', a: 'bat', b: 's', resistance: 0.02 },
+    { type: 'converter', id: 'PRE', input: ['s', 'chassis'], output: ['hp', 'hn'], voltage, currentLimit, resistance: 1, efficiency: 0.85, idlePower: 1.5, minimumInput: 9, powerLimit: 100 },
+    { type: 'resistor', id: 'leak_p', a: 'hp', b: 'chassis', resistance: 5e7 }, { type: 'resistor', id: 'leak_n', a: 'hn', b: 'chassis', resistance: 5e7 }, ...loads] });
+  it.each([110, 150, 400, 800, 5000])('settles on its current limit when a constant-power load of %d W asks for more than 100 W', (power) => {
+    const result = solved(solveAtRest(fed([{ type: 'power', id: 'heater', a: 'hp', b: 'hn', power, knee: 180 }])));
+    // below its knee the load is knee^2/P: 0.5 A through it (400 W and more keep the limit of 100 W away)
+    const resistance = 180 ** 2 / power;
+    const current = Math.min(0.5, Math.sqrt(100 / resistance));
+    expect(result.stateOf('PRE')).toBe('limiting');
+    expect(result.stateOf('heater')).toBe('limiting');
+    expect(result.currentOf('PRE')).toBeCloseTo(current, 5);
+    expect(result.voltageOf('hp') - result.voltageOf('hn')).toBeCloseTo(current * resistance, 2);
+    expect(result.hiccups).toEqual([]);
+  });
+  it('carries a load of less than its limit at its full voltage', () => {
+    const result = solved(solveAtRest(fed([{ type: 'power', id: 'heater', a: 'hp', b: 'hn', power: 80, knee: 180 }])));
+    expect(result.voltageOf('hp') - result.voltageOf('hn')).toBeCloseTo((395 + Math.sqrt(395 ** 2 - 4 * 80)) / 2, 2);
+  });
+  it('cannot carry a second converter back to 12 V: that one is off and said to hiccup', () => {
+    const back: Element = { type: 'converter', id: 'DCDC', input: ['hp', 'hn'], output: ['bat', 'chassis'], voltage: 13.8, currentLimit: 45, resistance: 2e-3, efficiency: 0.91, idlePower: 15, minimumInput: 200 };
+    for (const voltage of [352, 395]) {
+      const result = solved(solveAtRest(fed([back], { voltage })));
+      expect(result.stateOf('DCDC')).toBe('off');
+      expect(result.hiccups).toEqual(['DCDC']);
+      expect(result.voltageOf('hp') - result.voltageOf('hn')).toBeCloseTo(voltage, 1);
+    }
+  });
+  it('and carries one that asks for little: nothing hiccups', () => {
+    const little: Element = { type: 'converter', id: 'DCDC', input: ['hp', 'hn'], output: ['x', 'chassis'], voltage: 5, currentLimit: 4, resistance: 2e-3, efficiency: 0.9, idlePower: 2, minimumInput: 200 };
+    const result = solved(solveAtRest(fed([little, { type: 'resistor', id: 'lamp', a: 'x', b: 'chassis', resistance: 2.5 }])));
+    expect(result.stateOf('DCDC')).toBe('regulating');
+    expect(result.hiccups).toEqual([]);
+    expect(result.currentOf('DCDC')).toBeCloseTo(5 / 2.502, 6);
+  });
+});
+
+describe('a network without an operating point', () => {
+  it('is given up after a number of steps that falls with its size, and named where it fails', () => {
+    const car = generateCarNetwork({ nodes: 400, seed: 3 });
+    // gives back 40 kW where only 20 kW are taken: the voltage would rise for ever
+    const runaway: Element[] = [{ type: 'source', id: 'E', a: 'w', b: 'chassis', voltage: 300, resistance: 1000 }, { type: 'diode', id: 'D', a: 'w', b: 'q', drop: 0, resistance: 0.01 },
+      { type: 'power', id: 'back', a: 'q', b: 'chassis', power: -40e3, knee: 100 }, { type: 'power', id: 'taken', a: 'q', b: 'chassis', power: 20e3, knee: 100 }];
+    const result = solveAtRest({ nodes: [...car.nodes, 'w', 'q'], elements: [...car.elements, ...runaway] });
+    expect(result).toMatchObject({ outcome: 'not_converged', node: 'q', element: 'back' });
+    if (result.outcome === 'not_converged') expect(result.iterations).toBeLessThanOrEqual(400);
+  });
+});
+
 describe('random meshes of resistors, sources, loads and diodes', () => {
   const ends = fc.tuple(fc.integer({ min: 0, max: 9 }), fc.integer({ min: 0, max: 9 })).map(([a, b]) => ({ a: a === 0 ? 'chassis' : `n${a}`, b: b === 0 ? 'chassis' : `n${b}` }));
   const exponent = (low: number, high: number): fc.Arbitrary<number> => fc.double({ min: low, max: high, noNaN: true }).map((x) => 10 ** x);

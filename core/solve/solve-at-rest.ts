@@ -45,9 +45,7 @@ export interface PreparedRest {
  */
 export function solveAtRest(network: Network, options: RestOptions = {}): RestResult {
   const system = new NetworkSystem(network);
-  const coils = startingCoils(system, options.start);
-  const budget = budgetOf(system, options);
-  return finish(system, settleFromNothing(system, coils, budget), budget);
+  return solveSystem(system, startingCoils(system, options.start), options);
 }
 
 /** See `PreparedRest`. Errors: as `solveAtRest`. */
@@ -87,6 +85,8 @@ export class NearbySolver {
     const base = this.#base;
     const starting = startingCoils(system, start ?? this.#options.start);
     if (base !== undefined && starting.every((on, n) => on === base.initial[n])) {
+      system.forget();
+      system.lu.takeKeptPivots();
       system.x.set(base.x);
       system.positions.set(base.positions);
       this.coils = base.coils.slice();
@@ -96,8 +96,11 @@ export class NearbySolver {
       if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
       this.coils = base.coils.slice();
     } else this.coils = starting.slice();
+    system.forget();
+    system.lu.takeKeptPivots();
     const settled = settleFromNothing(system, this.coils, effort);
     if (this.#isFirst && settled.outcome === 'settled') {
+      system.lu.keepPivots();
       this.#base = { x: system.x.slice(), positions: system.positions.slice(), coils: this.coils.slice(), initial: starting };
     }
     this.#isFirst = false;
@@ -106,12 +109,18 @@ export class NearbySolver {
   #isFirst = true;
 }
 
+/** Solves a system from nothing, its relay coils starting as `coils` says (it moves on with them). */
+export function solveSystem(system: NetworkSystem, coils: Uint8Array, options: RestOptions): RestResult {
+  const effort = budgetOf(system, options);
+  return finish(system, settleFromNothing(system, coils, effort), effort);
+}
+
 function finish(system: NetworkSystem, settled: Settled, budget: Budget): RestResult {
   return settled.outcome === 'settled' ? restSolved(system, budget.iterations) : settled;
 }
 
 /** A step costs about 50 ns for each unknown. */
-const STEPS_TIMES_UNKNOWNS = 350_000;
+const STEPS_TIMES_UNKNOWNS = 270_000;
 
 /** Effort allowed by the options. */
 export function budgetOf(system: NetworkSystem, options: RestOptions): Budget {

@@ -111,4 +111,20 @@ describe('sparse LU', () => {
     lu.solve(Float64Array.from([4, 6]), x);
     expect([...x]).toEqual([3, 1]);
   });
+  it('goes back to kept pivots, and then gives to the last bit what it gave with them', () => {
+    fc.assert(fc.property(randomSystem, fc.array(fc.double({ min: -1, max: 1, noNaN: true }), { minLength: 170, maxLength: 170 }), ({ size, entries, right }, other) => {
+      const lu = new SparseLu(size);
+      const matrix = sparseMatrix(size, entries), values = matrix.values.slice();
+      lu.factor(matrix);
+      lu.keepPivots();
+      const solved = (): number[] => { lu.refactor(matrix); const x = new Float64Array(size); lu.solve(Float64Array.from(right), x); return [...x]; };
+      const before = solved();
+      // other values take other pivots, or none
+      for (let p = 0; p < matrix.values.length; p++) matrix.values[p] = other[p % other.length]!;
+      lu.refactor(matrix);
+      matrix.values.set(values);
+      lu.takeKeptPivots();
+      expect(solved()).toEqual(before);
+    }), { seed: 14 });
+  });
 });

@@ -13,6 +13,8 @@ const NOTHING = 1e-200;
 /** A pivot this much smaller than what it was computed from is rounding error only. */
 const CANCELLED = 1e-14;
 
+interface Places { readonly entries: Int32Array; readonly products: Int32Array }
+
 /**
  * Factors of an unsymmetric sparse matrix, P A Q = L U, for many solutions with one pattern.
  *
@@ -43,7 +45,10 @@ export class SparseLu {
   readonly #path: Int32Array;
   readonly #pathAt: Int32Array;
   /** for the pivots at hand: where each entry of the matrix goes, and each product in the order in which they are made */
-  #places: { readonly entries: Int32Array; readonly products: Int32Array } | undefined;
+  #places: Places | undefined;
+  /** pivots to come back to, and whether others were taken since */
+  #kept: { readonly start: Int32Array; readonly diagonalAt: Int32Array; readonly index: Int32Array; readonly pivotRow: Int32Array; readonly stepOfRow: Int32Array; readonly lowSteps: Int32Array; readonly lowCount: number; places: Places | undefined } | undefined;
+  #isAway = false;
 
   /** @param order  from another factorisation of the same pattern; absent: found at the first `factor` */
   constructor(size: number, order?: EliminationOrder) {
@@ -75,6 +80,7 @@ export class SparseLu {
     stepOfRow.fill(-1);
     mark.fill(-1);
     this.#ready = false;
+    this.#isAway = true;
     this.#places = undefined;
     let count = 0;
     for (let k = 0; k < size; k++) {
@@ -135,7 +141,11 @@ export class SparseLu {
   /** Factors again after the values (never the pattern) changed; keeps pivots where it can. */
   refactor(matrix: SparseMatrix): Factored {
     if (!this.#ready) return this.factor(matrix);
-    const { entries, products } = (this.#places ??= this.#findPlaces(matrix));
+    if (this.#places === undefined) {
+      this.#places = this.#findPlaces(matrix);
+      if (this.#kept !== undefined && !this.#isAway) this.#kept.places = this.#places;
+    }
+    const { entries, products } = this.#places;
     const v = this.#values, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt, values = matrix.values;
     v.fill(0, 0, start[this.#size]!);
     for (let p = 0; p < entries.length; p++) v[entries[p]!] = values[p]!;
@@ -164,6 +174,34 @@ export class SparseLu {
       }
     }
     return { singularColumn: -1, reused: true };
+  }
+
+  /** Keeps the pivots at hand, so that what follows does not depend on what is factored in between. */
+  keepPivots(): void {
+    if (!this.#ready) return;
+    const count = this.fill;
+    this.#kept = {
+      start: this.#start.slice(), diagonalAt: this.#diagonalAt.slice(), index: this.#index.slice(0, count), pivotRow: this.#pivotRow.slice(),
+      stepOfRow: this.#stepOfRow.slice(), lowSteps: this.#lowSteps.slice(), lowCount: this.#lowCount, places: this.#places,
+    };
+    this.#isAway = false;
+  }
+
+  /** Goes back to the pivots kept; `refactor` must follow. */
+  takeKeptPivots(): void {
+    const kept = this.#kept;
+    if (kept === undefined || !this.#isAway) return;
+    this.#makeRoom(kept.index.length);
+    this.#start.set(kept.start);
+    this.#diagonalAt.set(kept.diagonalAt);
+    this.#index.set(kept.index);
+    this.#pivotRow.set(kept.pivotRow);
+    this.#stepOfRow.set(kept.stepOfRow);
+    this.#lowSteps.set(kept.lowSteps);
+    this.#lowCount = kept.lowCount;
+    this.#places = kept.places;
+    this.#isAway = false;
+    this.#ready = true;
   }
 
   /** x = A^-1 right. `x` may be `right`. */
@@ -221,7 +259,7 @@ export class SparseLu {
     return largest;
   }
 
-  #findPlaces(matrix: SparseMatrix): { entries: Int32Array; products: Int32Array } {
+  #findPlaces(matrix: SparseMatrix): Places {
     const { columnStart, rowIndex } = matrix;
     const size = this.#size, index = this.#index, start = this.#start, diagonalAt = this.#diagonalAt, columns = this.#order!.columns;
     const entries = new Int32Array(rowIndex.length);

@@ -278,10 +278,10 @@ const requiredRows: readonly Row[] = [
     whatToDo: 'Put a fuse for direct current at the battery’s voltage into the string, best near the middle or at its positive end; each parallel string needs its own.',
   },
   {
-    code: 'high-voltage.parallel-strings-fused', title: 'Each parallel string has its own fuse', formula: 'closed loops of cells left when every fuse is taken out = 0',
+    code: 'high-voltage.parallel-strings-fused', title: 'Each parallel string has its own fuse', formula: 'parallel strings that stay joined at both ends, and closed loops of cells, when every fuse is taken out = 0',
     sources: ['common-practice'], why: 'A failing cell in one string is fed by all the others, and nothing opens.',
     whenBroken: 'stop', nearMargin: 0,
-    wording: { holds: 'No two strings are joined without a fuse between them.', broken: '{value} loops of cells at up to {voltage} have no fuse in them: the strings feed a fault in one another.', unknown: 'Whether parallel strings have their own fuses is not known.' },
+    wording: { holds: 'No two strings are joined without a fuse in each.', broken: '{value} of the strings joined in parallel have no fuse of their own ({names}, up to {voltage}): a fault in one is fed by all, and nothing opens.', unknown: 'Whether parallel strings have their own fuses is not known.' },
     whatToDo: 'Give each string its own fuse before the strings are joined. Modules side by side need links no stronger than what one module bears, or a fuse each.',
   },
   {

@@ -53,6 +53,17 @@ const networkRows: readonly Row[] = [
     },
     whatToDo: 'Put a fuse into the middle of the string (a fused service disconnect does it). Else bring the first fuse as close to its end module as it goes, inside the same enclosure, and cover the terminals and the lead between them; no unfused lead leaves the enclosure.',
   },
+  {
+    code: 'high-voltage.conductors-protected', title: 'A fuse ends a short between two conductors that can meet', formula: 'fuses in the loop of a bolted short between two cables of different potential that leave their boxes (longer than 0.5 m and not `alone`), between two buses, or between such a cable and an end of the pack, 1 or more, and together they end it',
+    sources: ['common-practice'], why: 'A cable from one battery box to the other lies beside the cables of the other pole; chafed through, part of the string is shorted through no fuse at all, and burns until metal is gone.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: {
+      holds: 'A short between {about} and {others} would drive {fault} ({voltage}), through {value} fuse(s).',
+      broken: 'A short between {about} and {others} would drive {fault} ({voltage} of cells), and no fuse ends it.',
+      unknown: 'A short between {about} and {others} would drive {fault}, and no fuse ends it; whether they are long enough to meet outside their boxes is not known.',
+    },
+    whatToDo: 'Put a fuse at each end of the cable at which the string goes on (one in the box that it leaves, one where it arrives: a fused service disconnect does it). Else lead it in a conduit of its own, away from the other pole and in a sheath of its own, and say so with `alone: yes`.',
+  },
 ];
 
 const fuseRows: readonly Row[] = [
@@ -242,11 +253,11 @@ const runRows: readonly Row[] = [
     whatToDo: 'Ease the bend or reroute.',
   },
   {
-    code: 'high-voltage.run-has-protection', title: 'A fuse ends every fault of every run', formula: 'fuses that melt in series with the run, in every fault beyond it, 1 or more; several that only together interrupt the fault (one in each parallel string) count as 1',
+    code: 'high-voltage.run-has-protection', title: 'A fuse ends every fault in what a run feeds', formula: 'fuses that melt in series with the run, in every fault at equipment and at the ends of leads beyond it, 1 or more; several that only together interrupt the fault (one in each parallel string) count as 1',
     sources: ['iec-60364-4-43', 'common-practice'], why: 'A shorted run without a fuse is heated by the whole pack until it burns.',
     whenBroken: 'stop', nearMargin: 0,
     wording: {
-      holds: 'In every fault that {about} carries, {value} fuse(s) in series with it, or fuses that together end the fault, open.',
+      holds: 'In every fault of what {about} feeds, {value} fuse(s) in series with it, or fuses that together end the fault, open.',
       broken: 'A short at {at} drives {fault} through {about}, and no fuse ends it.',
       unknown: 'Whether a fuse protects {about} is not known.',
     },
@@ -284,6 +295,30 @@ const runRows: readonly Row[] = [
       unknown: 'How much voltage is lost on the way to {about} is not known.',
     },
     whatToDo: 'Look for the run, joint or contact with the largest loss; use a larger cross-section or a shorter way.',
+  },
+];
+
+const ratingRows: readonly Row[] = [
+  {
+    code: 'high-voltage.part-voltage-rating', title: 'The part is rated for the pack’s direct voltage', formula: 'declared highest voltage of a disconnect, bar or monitor ≥ highest pack voltage',
+    sources: ['common-practice'], why: 'Between the contacts of a disconnect or across the insulators of a bar the whole pack’s voltage may stand; what is made for less flashes over.',
+    whenBroken: 'stop', nearMargin: 0,
+    wording: { holds: '{about} is rated {value}; the pack reaches {limit}.', broken: '{about} is rated {value}, but the pack reaches {limit}.', unknown: 'Whether {about} stands {limit} is not known.' },
+    whatToDo: 'Use a part rated for at least the highest pack voltage.',
+  },
+  {
+    code: 'high-voltage.part-current-rating', title: 'The part carries the current of every mode', formula: 'largest current of modes without a time limit ≤ continuous rating; of short ones ≤ peak rating, or their rms over a period ≤ continuous rating',
+    sources: ['common-practice'], why: 'A blade, bar or shunt that carries more than it is made for runs hot, and its joints loosen.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: '{about} carries {value} in mode {mode} ({rating}); it is rated {limit}.', broken: '{about} carries {value} in mode {mode} ({rating}), but is rated only {limit}.', unknown: 'What {about} carries is not known.' },
+    whatToDo: 'Use a larger part, or ask less in that mode.',
+  },
+  {
+    code: 'high-voltage.part-power-rating', title: 'The modes ask no more power than the part declares', formula: 'current × voltage between its poles ≤ continuous power in modes without a time limit, ≤ peak power in every mode',
+    sources: ['common-practice'], why: 'What is computed for a mode that the drive cannot do says nothing about the vehicle, and cooling is laid out for what it declares.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: { holds: '{about} takes or gives {value} in mode {mode} ({rating}); it is rated {limit}.', broken: '{about} takes or gives {value} in mode {mode} ({rating}), but is rated only {limit}.', unknown: 'What power {about} takes is not known.' },
+    whatToDo: 'Lower the power that the mode asks, give the mode a time limit, or correct the rating.',
   },
 ];
 
@@ -337,4 +372,4 @@ const contactorRows: readonly Row[] = [
   },
 ];
 
-export const highVoltageCodes: readonly CodeRow[] = [...[...networkRows, ...fuseRows, ...runRows, ...contactorRows].map((row) => ({ ...row, topic })), ...highVoltagePrechargeCodes, ...highVoltageMainsCodes];
+export const highVoltageCodes: readonly CodeRow[] = [...[...networkRows, ...fuseRows, ...runRows, ...ratingRows, ...contactorRows].map((row) => ({ ...row, topic })), ...highVoltagePrechargeCodes, ...highVoltageMainsCodes];

@@ -45,14 +45,14 @@ const sourceRows: readonly Row[] = [
     whatToDo: 'Use a DC-DC with more current, or see to it that the large loads of that mode do not run together.',
   },
   {
-    code: 'low-voltage.battery-charge-voltage', title: 'The low-voltage battery is not overcharged', formula: 'highest voltage between its posts in any mode that charges it ≤ 2.47 V a cell (flooded), 2.45 V (AGM, gel), 3.65 V (iron phosphate), at 25 °C', sources: ['common-practice'],
+    code: 'low-voltage.battery-charge-voltage', title: 'The low-voltage battery is not overcharged', formula: 'highest voltage between its posts in any mode ≤ 2.47 V a cell (flooded), 2.45 V (AGM, gel), 3.65 V (iron phosphate), at 25 °C', sources: ['common-practice'],
     why: 'Above its charging voltage a lead-acid battery boils its water away and gives off hydrogen; a sealed one cannot be topped up; an iron phosphate one switches itself off, and with it the car.',
     whenBroken: 'fix', nearMargin: 0,
-    wording: { holds: '{about} ({chemistry}) is charged with {value} at the most (mode {mode}); it takes {limit} at 25 °C, less in a hot bay.', broken: '{about} ({chemistry}) is charged with {value} in mode {mode}; it takes {limit} at the most.', unknown: 'Whether {about} is overcharged is not known.' },
+    wording: { holds: '{about} ({chemistry}) gets {value} at the most (mode {mode}); it takes {limit} at 25 °C, less in a hot bay.', broken: '{about} ({chemistry}) is charged with {value} in mode {mode}; it takes {limit} at the most.', unknown: 'Whether {about} is overcharged is not known.' },
     whatToDo: 'Set the DC-DC lower, by the battery’s own sheet; a battery in a hot place wants still less.',
   },
   {
-    code: 'low-voltage.battery-charge-enough', title: 'The low-voltage battery gets full', formula: 'highest voltage between its posts in a mode that may last and charges it ≥ 2.20 V a cell (lead-acid), 3.35 V (iron phosphate)', sources: ['common-practice'],
+    code: 'low-voltage.battery-charge-enough', title: 'The low-voltage battery gets full', formula: 'highest voltage between its posts in a mode that may last ≥ 2.20 V a cell (lead-acid), 3.35 V (iron phosphate)', sources: ['common-practice'],
     why: 'A lead-acid battery that is never full sulphates and is worn out within a year or two.',
     whenBroken: 'watch', nearMargin: 0,
     wording: { holds: '{about} ({chemistry}) gets {value} in mode {mode}; from {limit} on it gets full.', broken: '{about} ({chemistry}) gets only {value} (mode {mode}, the best); below {limit} it is never full.', unknown: 'Whether {about} gets full is not known.' },

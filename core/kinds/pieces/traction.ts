@@ -66,6 +66,7 @@ export function wireTraction(fields: TractionValues, asked: TractionAsked, wirin
 export const tractionRoles = ({ name, fields }: TractionNow, acSide: boolean): Roles => ({
   dcLink: linkRole(fields, fields.active_discharge_time),
   traction: { continuousCurrent: fields.continuous_current, peakCurrent: fields.peak_current, peakPower: fields.peak_power },
+  rated: [{ elements: ['stage'], positive: 'pos', negative: 'neg', continuousCurrent: fields.continuous_current, peakCurrent: fields.peak_current, continuousPower: fields.continuous_power, peakPower: fields.peak_power }],
   insulation: insulationRoles(fields, acSide),
   consumers: [controlConsumer(name, fields)],
   ...interlockRole(fields),

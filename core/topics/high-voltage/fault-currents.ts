@@ -1,6 +1,6 @@
 /**
- * Bolted shorts: across the pack and across every part that has both poles, with a full warm pack and with
- * a nearly empty cold one. What flows then in every run, fuse and contact is read from the solved network.
+ * Bolted shorts: across the pack, across every part that has both poles, between conductors that can meet, and at the ends of
+ * leads that none of these reaches; with a full warm pack and with a nearly empty cold one. What flows then in every run, fuse and contact is read from the solved network.
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
@@ -10,10 +10,14 @@ import type { State } from '../../car/state.ts';
 import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
+import { needsOf } from './check-numbers.ts';
 import type { HeatingMemo } from './heating-memo.ts';
 import type { ModeAnswer } from './mode-currents.ts';
 import { modeAnswers, whyNot } from './mode-currents.ts';
 import type { FaultPoint } from './fault-points.ts';
+import type { ConductorPair } from './conductor-points.ts';
+import { conductorPairs } from './conductor-points.ts';
+import { deadEnds } from './dead-ends.ts';
 import { contactsOf, faultPoints, feedingModes, isLive } from './fault-points.ts';
 import { fuseCut } from './fuse-cut.ts';
 import { CARRIES_SHARE, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
@@ -28,9 +32,11 @@ export { CARRIES_SHARE } from './fuse-in-fault.ts';
 const BOLTED = 1e-4;
 
 export interface FaultCase {
-  /** part across whose poles the short lies; for the pack its positive end module */
+  /** part across whose poles the short lies; for the pack its positive end module; between conductors, and at the end of a lead, the run */
   readonly at: string;
-  readonly where: 'pack' | 'equipment';
+  readonly where: FaultPoint['where'];
+  /** between conductors: the other one */
+  readonly other?: string;
   readonly positive: string;
   readonly negative: string;
   readonly end: ExtremeState;
@@ -56,14 +62,19 @@ export interface FaultCase {
   readonly stops: (opener: string, id: string) => boolean;
 }
 
-export interface FailedFault { readonly at: string; readonly end: ExtremeState; readonly why: string }
+export interface FailedFault { readonly at: string; readonly other?: string; readonly end: ExtremeState; readonly why: string }
 
 export interface Faults {
   readonly cases: readonly FaultCase[];
   readonly failed: readonly FailedFault[];
   /** parts with both poles that no mode connects to a pack: nothing is known of a short there */
   readonly notReached: readonly string[];
+  /** the pairs of conductors that were looked at */
+  readonly pairs: readonly ConductorPair[];
 }
+
+/** Conductors in the lowest fault [K]: warm from the load before, 90 °C; our choice. In the highest they are at 20 °C. */
+const WARM_CONDUCTOR = 363.15;
 
 const bothEnds: readonly ExtremeState[] = ['high', 'low'];
 const highOnly: readonly ExtremeState[] = ['high'];
@@ -83,7 +94,7 @@ export function knownOf(car: Car, ask: Network): Known {
 }
 
 export interface FaultSummary {
-  readonly at: string; readonly where: FaultCase['where']; readonly end: ExtremeState; readonly mode: string | undefined;
+  readonly at: string; readonly other?: string; readonly where: FaultCase['where']; readonly end: ExtremeState; readonly mode: string | undefined;
   /** [A] */ readonly current: number; /** [V] */ readonly voltage: number; /** [ohm] */ readonly resistance: number;
   /** [H] */ readonly inductance: number; /** L/R [s] */ readonly timeConstant: number;
   /** fuses and other protection that carry it, by `Part.element` [A] */
@@ -97,18 +108,18 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
   if (packs.packs.length === 0 && [...car.parts.values()].some(({ ports }) => ports.some(({ carries }) => carries === 'high_voltage'))) {
     checks.push({ code: 'high-voltage.pack-known', about: [], sense: 'is_true', needs: packs.missing.length > 0 ? packs.missing : ['parts'] });
   }
-  for (const { at, end, why } of faults.failed) checks.push({ code: 'high-voltage.fault-computed', about: [at], variant: end, value: 0, limit: 1, sense: 'is_true', details: { reason: why } });
+  for (const { at, other, end, why } of faults.failed) checks.push({ code: 'high-voltage.fault-computed', about: [at], variant: other === undefined ? end : `${end} ${other}`, value: 0, limit: 1, sense: 'is_true', details: { reason: why } });
   for (const part of faults.notReached) checks.push({ code: 'high-voltage.fault-current-known', about: [part], sense: 'at_most', needs: packs.missing.length > 0 ? packs.missing : ['modes'] });
 
   const results = faults.cases.map((fault): FaultSummary => ({
-    at: fault.at, where: fault.where, end: fault.end, mode: fault.mode, current: fault.current, voltage: fault.voltage, resistance: fault.resistance,
+    at: fault.at, ...(fault.other === undefined ? {} : { other: fault.other }), where: fault.where, end: fault.end, mode: fault.mode, current: fault.current, voltage: fault.voltage, resistance: fault.resistance,
     inductance: fault.inductance, timeConstant: fault.inductance / fault.resistance,
     protection: Object.fromEntries(fault.openings.map(({ fuse, through }) => [fuse.id, through])),
   }));
   for (const fault of faults.cases) {
     if (fault.where !== 'pack' || fault.end !== 'high') continue;
     // a fuse in one of two parallel strings does not end it
-    const fuses = fault.cut().length > 0 ? fault.openings.filter(({ fuse }) => fuse.opensByHeat).length : 0;
+    const fuses = fusesThatEnd(fault);
     const pack = packs.packs.find(({ positive }) => positive === fault.positive);
     const bare = pack && unfusedEnd(car, metalPaths(car, ask), pack);
     checks.push({
@@ -121,7 +132,28 @@ export function studyFaultCurrents(car: Car, ask: Network, known: Known = knownO
       },
     });
   }
+  checks.push(...conductorChecks(car, faults));
   return { results, checks };
+}
+
+/** Fuses that carry a fault, none when it goes on with all of them open. */
+const fusesThatEnd = (fault: FaultCase): number => (fault.cut().length > 0 ? fault.openings.filter(({ fuse }) => fuse.opensByHeat).length : 0);
+
+/** One check a pair of conductors: something ends a short between them. */
+function conductorChecks(car: Car, { cases, pairs }: Faults): readonly Check[] {
+  return pairs.flatMap(({ at, other, cables }): Check[] => {
+    const fault = cases.find((one) => one.where === 'conductors' && one.at === at && one.other === other);
+    if (!fault) return [];
+    const fuses = fusesThatEnd(fault);
+    const bothLeave = cables.every((side) => side.length > 0);
+    // whether a cable leaves its box is not known without its length
+    const needs = fuses > 0 ? [] : cables.flatMap((side) => (side.length > 0 && side.every((name) => car.runs.get(name)?.length === undefined) ? [`runs.${side[0]!}.length`] : []));
+    return [{
+      code: 'high-voltage.conductors-protected', about: [at, other], value: fuses, limit: 1, sense: 'at_least', quantity: 'number', ...needsOf(needs),
+      ...(bothLeave ? {} : { levelWhenBroken: 'watch' as const }),
+      details: { fault: { value: fault.current, quantity: 'current' }, voltage: { value: fault.voltage, quantity: 'voltage' } },
+    }];
+  });
 }
 
 /** More runs than this are counted, not named. */
@@ -132,7 +164,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   const cases: FaultCase[] = [];
   const failed: FailedFault[] = [];
   const notReached: string[] = [];
-  if (sources.length === 0) return { cases, failed, notReached };
+  if (sources.length === 0) return { cases, failed, notReached, pairs: [] };
   const contacts = contactsOf(car);
   const runsAt = runsByNode(car);
   const lowestPack = sources[sources.length - 1]!.maximumVoltage;
@@ -144,6 +176,19 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   const points = faultPoints(car, sources);
   // the lowest fault is at the far end of something; across the pack itself only the highest matters when there is such an end
   const hasEquipment = points.some(({ where }) => where === 'equipment');
+  const add = (point: FaultPoint, mode: string | undefined, end: ExtremeState): void => {
+    const state: State = {
+      ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }],
+      ...extremeStates[end], ...(end === 'low' ? { conductorTemperature: WARM_CONDUCTOR } : {}),
+    };
+    const answer = ask.solve(state);
+    if (answer.outcome === 'solved') {
+      const loop = faultLoop(car, point, answer, runsAt, cells[end]);
+      if (!loop) return;
+      const openings = openingsIn(loop, protection);
+      cases.push({ ...point, end, mode, ...loop, openings, cut: once(() => fuseCut(openings, feedsWithout(car, ask, mode, point))), stops: stopsIn(car, ask, mode, point, loop) });
+    } else failed.push({ at: point.at, ...(point.other === undefined ? {} : { other: point.other }), end, why: whyNot(answer) });
+  };
   for (const point of points) {
     const live = solved.filter(({ answer }) => isLive(answer, point, lowestPack));
     const feeding = feedingModes(point, live, contacts);
@@ -153,22 +198,27 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
       continue;
     }
     const before = cases.length + failed.length;
-    for (const mode of feeding) {
-      for (const end of point.where === 'pack' && hasEquipment ? highOnly : bothEnds) {
-        const state: State = { ...(mode === undefined ? {} : { mode }), withoutLoads: true, bridges: [{ a: point.positive, b: point.negative, resistance: BOLTED }], ...extremeStates[end] };
-        const answer = ask.solve(state);
-        if (answer.outcome === 'solved') {
-          const loop = faultLoop(car, point, answer, runsAt, cells[end]);
-          if (!loop) continue;
-          const openings = openingsIn(loop, protection);
-          cases.push({ ...point, end, mode, ...loop, openings, cut: once(() => fuseCut(openings, feedsWithout(car, ask, mode, point))), stops: stopsIn(car, ask, mode, point, loop) });
-        } else failed.push({ at: point.at, end, why: whyNot(answer) });
-      }
-    }
+    for (const mode of feeding) for (const end of point.where === 'pack' && hasEquipment ? highOnly : bothEnds) add(point, mode, end);
     if (cases.length + failed.length === before) notReached.push(point.at);
   }
-  return { cases, failed, notReached };
+  /** in the mode that joins most of the pack, the right way round */
+  const addBetween = (point: Pick<FaultPoint, 'at' | 'where' | 'other'>, a: string, b: string, ends: readonly ExtremeState[]): void => {
+    const between = (answer: RestSolved): number => (answer.islandOf(a) === answer.islandOf(b) ? answer.voltageOf(a) - answer.voltageOf(b) : 0);
+    const live = solved.filter(({ answer }) => Math.abs(between(answer)) > LEAST_VOLTAGE);
+    for (const mode of feedingModes(point, live, contacts)) {
+      const [positive, negative] = between(live.find((one) => one.mode === mode)!.answer) > 0 ? [a, b] : [b, a];
+      for (const end of ends) add({ ...point, positive, negative }, mode, end);
+    }
+  };
+  const paths = metalPaths(car, ask);
+  const pairs = conductorPairs(car, paths, sources, points);
+  for (const { at, other, a, b } of pairs) addBetween({ at, where: 'conductors', other }, a, b, highOnly);
+  for (const { run, end, against } of deadEnds(car, paths, sources, cases)) addBetween({ at: run, where: 'lead' }, end, against, bothEnds);
+  return { cases, failed, notReached, pairs };
 }
+
+/** Less stands between two points that leakage alone joins [V]; our choice, below the voltage of one cell. */
+const LEAST_VOLTAGE = 1;
 
 interface ModuleVoltage { readonly positive: string; /** [V] */ readonly voltage: number }
 

@@ -1,12 +1,20 @@
 /**
- * Where the bolted shorts lie, and which modes feed them: across each pack's ends, and across every part that has both poles.
+ * Where the bolted shorts lie, and which modes feed them: across each pack's ends, across every part that has both poles, between conductors, and at the
+ * ends of runs that none of these reaches.
  */
 import type { Car, CarPart } from '../../car/car.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import { carriesHighVoltage } from './fuse-in-fault.ts';
 import type { PackEnds } from './pack-ends.ts';
 
-export interface FaultPoint { readonly at: string; readonly where: 'pack' | 'equipment'; readonly positive: string; readonly negative: string }
+export interface FaultPoint {
+  readonly at: string;
+  /** `conductors`: between two cables or buses, see `conductor-points.ts`; `lead`: at the end of a run that ends at a part inside one pole */
+  readonly where: 'pack' | 'equipment' | 'conductors' | 'lead';
+  readonly positive: string; readonly negative: string;
+  /** `conductors`: what `at` meets */
+  readonly other?: string;
+}
 
 export function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
   const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
@@ -40,9 +48,9 @@ export function contactsOf(car: Car): readonly Contact[] {
     .map(({ element }) => ({ id: `${part.name}.${element}`, isPrecharge: part.roles.prechargeResistor?.contactElement === element })));
 }
 
-/** The modes in which a fault is looked at: for a pack the one that joins most of it, else one for each set of closed contacts. */
-export function feedingModes({ where }: FaultPoint, live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  return where === 'pack' ? mostClosed(live, contacts) : distinct(live, contacts);
+/** The modes in which a fault is looked at: at equipment one for each set of closed contacts, else the one that joins most of the pack. */
+export function feedingModes({ where }: Pick<FaultPoint, 'where'>, live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
+  return where === 'equipment' ? distinct(live, contacts) : mostClosed(live, contacts);
 }
 
 /**

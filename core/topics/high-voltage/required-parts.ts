@@ -18,6 +18,7 @@ import { linksOf, linkTransitions } from './link-transitions.ts';
 import type { Branch, MetalPaths, Picture } from './metal-paths.ts';
 import { isOnPack, metalPaths } from './metal-paths.ts';
 import { sections } from './pack-sections.ts';
+import { unfusedStrings } from './unfused-strings.ts';
 
 /** A pack split by hand should leave no more than this share of its voltage in one piece [1]; common practice: near the middle. */
 export const LARGEST_PIECE = 0.6;
@@ -124,7 +125,7 @@ function disconnectChecks(disconnects: readonly string[], pieces: readonly numbe
   return checks;
 }
 
-/** With every fuse taken out, no way may be left from the cells to a link, and no loop of cells may stay closed. */
+/** With every fuse taken out, no way may be left from the cells to a link, no loop of cells may stay closed, and no parallel string may stay joined. */
 function fuseChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: number): readonly Check[] {
   const checks: Check[] = [];
   const transitions = linkTransitions(car, ask);
@@ -145,12 +146,13 @@ function fuseChecks(car: Car, ask: Network, paths: MetalPaths, packVoltage: numb
   }
 
   const loops = unfusedLoops(paths);
-  const largest = loops.reduce((most, voltage) => Math.max(most, voltage), 0);
+  const strings = unfusedStrings(car, paths);
+  const largest = [...loops, ...strings.map(({ voltage }) => voltage)].reduce((most, voltage) => Math.max(most, voltage), 0);
   checks.push({
-    code: 'high-voltage.parallel-strings-fused', about: [...car.parts.values()].filter(({ roles }) => roles.cells).map(({ name }) => name).slice(0, 1), value: loops.length, limit: 0, sense: 'at_most', quantity: 'number',
+    code: 'high-voltage.parallel-strings-fused', about: [...car.parts.values()].filter(({ roles }) => roles.cells).map(({ name }) => name).slice(0, 1), value: Math.max(loops.length, strings.length), limit: 0, sense: 'at_most', quantity: 'number',
     // modules side by side below the touchable voltage: ordinary in bought modules too
     ...(largest <= TOUCHABLE ? { levelWhenBroken: 'watch' } : {}),
-    details: { voltage: { value: largest, quantity: 'voltage' }, pack: { value: packVoltage, quantity: 'voltage' } },
+    details: { voltage: { value: largest, quantity: 'voltage' }, pack: { value: packVoltage, quantity: 'voltage' }, names: strings.length > 0 ? `from ${strings.map(({ name }) => name).join(', ')}` : 'a closed loop' },
   });
   return checks;
 }

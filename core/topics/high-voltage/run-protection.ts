@@ -26,6 +26,9 @@ const openingRatios = { full_range: 1.6, blade: 1.35 } as const;
 /** The adiabatic law answers up to 1000 K; a bare bar's limit stays below. */
 const HOTTEST_END = 1000;
 
+/** Faults in what the run feeds; those across the pack and between conductors have a finding of their own. */
+const isBeyond = ({ where }: FaultCase): boolean => where === 'equipment' || where === 'lead';
+
 export function studyRunProtection(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: readonly RunShort[]; readonly checks: readonly Check[] } {
   const results: RunShort[] = [];
   const checks: Check[] = [];
@@ -51,9 +54,9 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
     faultCurrent = Math.max(faultCurrent, through);
     const result = letThroughTo(fault, run.name);
     // several that end it together count as one
-    if (fault.where === 'equipment') fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(fault, run.name).length));
+    if (isBeyond(fault)) fewest = Math.min(fewest, result.outcome === 'unprotected' ? 0 : Math.max(1, fusesInSeries(fault, run.name).length));
     if (result.outcome === 'needs') result.needs.forEach((path) => needs.add(path));
-    if (result.outcome === 'unprotected' && fault.where === 'equipment' && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
+    if (result.outcome === 'unprotected' && isBeyond(fault) && (!open || through > open.through)) open = { at: fault.at, through, hasPyrotechnic: result.hasPyrotechnic };
     // the same fuses let the same through in several faults: the first, with the full pack, is named
     if (result.outcome === 'energy' && (!worst || result.energy > worst.energy * (1 + 1e-9))) worst = { energy: result.energy, fuse: result.fuse, isCleared: result.isCleared, at: fault.at, through };
   }
@@ -111,6 +114,7 @@ function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Kno
   if (!run.conductor) return [];
   let most: OverloadFuse | undefined;
   for (const fault of cases) {
+    // what hangs on a dead end carries no load, so no overload either
     if (fault.where !== 'equipment' || fault.end !== 'high') continue;
     const fuse = overloadFuse(run, fault);
     if (!fuse) return [];

@@ -12,6 +12,7 @@ import { studyMains, type MainsResults } from './mains.ts';
 import { checkModes } from './mode-currents.ts';
 import type { PackEnds } from './pack-ends.ts';
 import { studyPrecharge, type PrechargeResults } from './precharge.ts';
+import { checkRatings } from './ratings.ts';
 import { studyRequiredParts, type RequiredPartsResults } from './required-parts.ts';
 import { studyRunProtection, type RunShort } from './run-protection.ts';
 
@@ -49,7 +50,7 @@ export const highVoltage: Topic<HighVoltageResults> = {
         contactors: contactors.results, precharge: precharge.results, discharge: discharge.results, isolation: isolation.results, requiredParts: requiredParts.results, mains: mains.results,
       },
       checks: [
-        ...checkModes(known.modes), ...faults.checks, ...fuses.checks, ...conductors.checks, ...shortCircuits.checks, ...contactors.checks,
+        ...checkModes(known.modes), ...faults.checks, ...fuses.checks, ...conductors.checks, ...shortCircuits.checks, ...contactors.checks, ...checkRatings(car, known),
         ...precharge.checks, ...discharge.checks, ...isolation.checks, ...requiredParts.checks, ...mains.checks,
       ],
     };

@@ -1,26 +1,28 @@
 /**
  * What the low-voltage battery is charged with, against what its chemistry takes.
+ * A DC-DC at its current limit is taken at the voltage that it will hold when the battery has filled.
  */
-import type { Car } from '../../car/car.ts';
+import type { Car, CarPart } from '../../car/car.ts';
+import { rolesIn } from '../../car/roles-in.ts';
 import type { Check } from '../../findings/finding.ts';
+import type { RestSolved } from '../../solve/rest-result.ts';
 import { known, overModes } from './check-over-modes.ts';
 import type { ModePoints } from './mode-points.ts';
 import { voltageAcross } from './mode-points.ts';
 
-/** A battery that takes less than this share of its capacity an hour is not being charged [1/s]; our choice. */
-const NOTHING_FLOWS = 1e-4 / 3600;
-
-/** Two checks a battery that some mode charges: not too much in any mode, and enough in one that may last. */
+/** Two checks a battery of a car with a DC-DC: not too much in any mode, and enough in one that may last. A battery at rest stays below both limits. */
 export function checkCharging(car: Car, modes: ModePoints): readonly Check[] {
+  const supplies = [...car.parts.values()].filter(({ roles }) => roles.lowVoltageSupply);
+  if (supplies.length === 0) return [];
   return [...car.parts.values()].flatMap(({ name, roles: { lowVoltageBattery: battery } }): readonly Check[] => {
     if (!battery?.charge) return [];
     const { least, most, chemistry } = battery.charge;
     let highest: { mode: string; voltage: number } | undefined;
     let lasting: { mode: string; voltage: number } | undefined;
     for (const { mode, solved, lasts } of modes.points) {
-      // a source's current is positive into its positive end
-      const voltage = solved.currentOf(`${name}.${battery.element}`) > NOTHING_FLOWS * battery.capacity ? voltageAcross(solved, `${name}.${battery.positive}`, `${name}.${battery.negative}`) : undefined;
-      if (voltage === undefined) continue;
+      const posts = voltageAcross(solved, `${name}.${battery.positive}`, `${name}.${battery.negative}`);
+      if (posts === undefined) continue;
+      const voltage = Math.max(posts, ...supplies.map((supply) => goal(car, supply, mode, solved, [name, battery.positive])));
       if (!highest || voltage > highest.voltage) highest = { mode, voltage };
       if (lasts === undefined && (!lasting || voltage > lasting.voltage)) lasting = { mode, voltage };
     }
@@ -32,3 +34,14 @@ export function checkCharging(car: Car, modes: ModePoints): readonly Check[] {
     ];
   });
 }
+
+/** What a DC-DC that is at its current limit now will bring the battery to in the end [V]; -Infinity when it is not at its limit or not joined. */
+function goal(car: Car, supply: CarPart, mode: string, solved: RestSolved, [name, positive]: readonly [string, string]): number {
+  const role = rolesIn(car, supply, mode).lowVoltageSupply;
+  if (!role || solved.stateOf(`${supply.name}.${role.element}`) !== 'limiting') return -Infinity;
+  const between = voltageAcross(solved, `${supply.name}.${role.positive}`, `${name}.${positive}`);
+  return between !== undefined && Math.abs(between) < JOINED ? role.voltage : -Infinity;
+}
+
+/** Less is lost between a DC-DC and the battery that it charges [V]; our choice. */
+const JOINED = 1;

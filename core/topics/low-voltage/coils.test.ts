@@ -21,6 +21,13 @@ describe('a coil', () => {
     expect(weak.outcome('coil-holds', 'KP')).toBe('holds');
   });
 
+  it('that would not pull in when it is hot is at watch', () => {
+    // 13.8 V less the way there: 9 V are needed cold, 12 V hot
+    const level = (voltage: string) => changed(['coil_voltage: 12 V, coil_current: 0.4 A', `coil_voltage: 12 V, coil_current: 0.4 A, pick_up: ${voltage}`]).findings.find(({ code, about }) => code === 'low-voltage.coil-pulls-in' && about[0] === 'KP')!.level;
+    expect(level('9 V')).toBe('holds');
+    expect(level('11 V')).toBe('watch');
+  });
+
   it('with an economiser is judged while it takes its pull-in current', () => {
     const economiser = ['coil_current: 0.4 A }', 'coil_current: 0.13 A, economiser: yes, pull_in_current: 3.8 A }'] as const;
     const short = changed(economiser);

@@ -50,6 +50,13 @@ describe('the DC-DC', () => {
     expect(asleep.outcome('supply-capacity')).toBe('unknown');
   });
 
+  it('that lacks a value is not called missing: what it lacks is asked for', () => {
+    const unfinished = changed(['output_voltage: 13.8 V, ', ''], ['nominal_voltage: 12 V, ', '']);
+    expect(unfinished.check('supply-present').needs).toEqual(['parts.DC.output_voltage', 'parts.B.nominal_voltage']);
+    expect(unfinished.outcome('consumer-fed', 'L1')).toBe('unknown');
+    expect(unfinished.findings.some(({ statement }) => statement.includes('no battery and no DC-DC'))).toBe(false);
+  });
+
   it('that is not there is told', () => {
     const text = lowVoltageCar.replace(/ {2}(DC|FD): .*\n/g, '').replace(/ {2}(H2|H3|rd|re|rg): .*\n/g, '');
     expect(studied(text).outcome('supply-present')).toBe('broken');

@@ -110,3 +110,11 @@ describe('a wire', () => {
     expect(thin.outcome('run-survives-fault', 'r8')).toBe('broken');
   });
 });
+
+describe('advice about an unfused wire', () => {
+  it('gives its lengths in the units of the file', () => {
+    const advice = (units: string) => studied(lowVoltageCar.replace('name: Low-voltage bench', `name: t\nunits: ${units}`).replace('r0: { from: B.pos, to: FB.a, stock: w25, length: 0.15 m }', 'r0: { from: B.pos, to: FB.a, stock: w25, length: 1 m }')).findings.find(({ code, about }) => code === 'low-voltage.run-protected' && about[0] === 'r0')!.whatToDo;
+    expect(advice('metric')).toContain('1.829 m');
+    expect(advice('imperial')).not.toMatch(/\d m\b/);
+  });
+});
