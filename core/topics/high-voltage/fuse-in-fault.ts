@@ -78,7 +78,8 @@ export function openingsIn(fault: FaultLoopSeen, protection: readonly Protection
     const { meltingEnergy, clearingEnergy } = fuse.role;
     const resistance = fault.voltage / through;
     const melting = meltingEnergy === undefined ? undefined : fuseMelting({ voltage: fault.voltage, resistance, inductance: (fault.inductance / fault.resistance) * resistance }, meltingEnergy);
-    const clearingTime = melting?.outcome !== 'melts' || meltingEnergy === undefined || clearingEnergy === undefined ? undefined
+    // an I²t so small that no current flows yet when it melts says nothing about the arc
+    const clearingTime = melting?.outcome !== 'melts' || !(melting.peak ** 2 > Number.MIN_VALUE) || meltingEnergy === undefined || clearingEnergy === undefined ? undefined
       : melting.time + arcingTime(meltingEnergy, Math.max(meltingEnergy, clearingEnergy), melting.peak);
     openings.push({ fuse, through, melting, clearingTime });
   }
