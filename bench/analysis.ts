@@ -5,6 +5,7 @@ import { parse } from 'yaml';
 import { sampleOnWorkers } from '../cli/sample-on-workers.ts';
 import { words } from '../cli/words.ts';
 import { analyse } from '../core/analyse.ts';
+import { emptyMemory } from '../core/build/source-memory.ts';
 import { answerStore } from '../core/car/ask-network.ts';
 import { medianTime } from './measured.ts';
 import type { Measured } from './measured.ts';
@@ -13,14 +14,18 @@ export async function run(root: string): Promise<Measured[]> {
   const text = readFileSync(join(root, 'examples/bakery-van/build.yaml'), 'utf8');
   const yaml = medianTime(() => parse(text), 30, 10);
   const store = answerStore();
-  const whole = medianTime(() => analyse(text, words, { store }), 30, 15);
+  const memory = emptyMemory();
+  // as a builder does it: one number changed and the whole analysed again
+  const edited = ['14.2 kg', '14.3 kg'].map((mass) => text.replace(/mass: [\d.]+ kg/, `mass: ${mass}`));
+  let turn = 0;
+  const whole = medianTime(() => analyse(edited[turn++ % 2] as string, words, { store, memory }), 60, 40);
   const fresh = medianTime(() => analyse(text, words), 15, 5);
   const start = performance.now();
   await sampleOnWorkers(text, { draws: 1000, seed: 1, only: undefined }, 2);
   const draws = performance.now() - start;
   return [
-    { name: 'whole analysis of the van, warm', ours: whole, reference: yaml, referenceName: 'yaml parse of the same text', wanted: '20 ms at most', isMet: whole <= 20 },
-    { name: 'the same without kept factorisations', ours: fresh, reference: yaml, referenceName: 'yaml parse of the same text', wanted: 'for comparison', isMet: true },
+    { name: 'whole analysis of the van after an edit, warm', ours: whole, reference: yaml, referenceName: 'yaml parse of the same text', wanted: '20 ms at most', isMet: whole <= 20 },
+    { name: 'the same with nothing kept from before', ours: fresh, reference: yaml, referenceName: 'yaml parse of the same text', wanted: 'for comparison', isMet: true },
     { name: '1,000 draws of the van on two workers', ours: draws, reference: whole * 1000, referenceName: '1,000 whole analyses one after the other', wanted: '3,000 ms at most', isMet: draws <= 3000 },
   ];
 }

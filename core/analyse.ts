@@ -16,6 +16,7 @@ import { drawTable } from './chance/draw-table.ts';
 import type { Margins } from './chance/sample-margins.ts';
 import { worthMeasuring } from './chance/worth-measuring.ts';
 import type { WorthMeasuring } from './chance/worth-measuring.ts';
+import type { SourceMemory } from './build/source-memory.ts';
 import { fileChecks, isUnreadable } from './findings/file-checks.ts';
 import type { Check, Finding, TopicName } from './findings/finding.ts';
 import { checkKey, judge, marginOf } from './findings/judge.ts';
@@ -48,6 +49,8 @@ export interface AnalyseOptions {
   readonly only?: readonly TopicName[];
   /** keeps factorisations between calls; absent: a fresh one */
   readonly store?: AnswerStore;
+  /** of the reader of this file (`emptyMemory()`), kept between calls: makes reading again after an edit quicker */
+  readonly memory?: SourceMemory;
 }
 
 /**
@@ -55,7 +58,7 @@ export interface AnalyseOptions {
  * Shape:  pure; never throws on a text, however bad
  */
 export function analyse(text: string, words: Words, options: AnalyseOptions = {}): Analysis {
-  const build = readBuild(text, words);
+  const build = readBuild(text, words, options.memory);
   const prepared = prepareCar(build, words);
   const car = realise(prepared, nominal);
   const ask = askNetwork(car, options.store ?? answerStore());

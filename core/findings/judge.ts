@@ -52,10 +52,13 @@ function findingOf(check: Check, options: JudgeOptions): Finding {
   const doubt = options.doubts?.get(checkKey(check));
   const level = levelOf(check, row, margin, doubt?.chance);
   const path = check.path ?? pathOf(check.about[0], options.places);
+  // most findings hold and are never read: they are put into words when somebody asks
+  let statement: string | undefined;
+  let whatToDo: string | undefined;
   return {
     code: check.code, topic: row.topic, about: check.about, variant: check.variant, level,
-    statement: word(check, row, level, margin, options.units),
-    whatToDo: adviceOf(check, row, level, margin, options.units),
+    get statement() { return (statement ??= word(check, row, level, margin, options.units)); },
+    get whatToDo() { return (whatToDo ??= adviceOf(check, row, level, margin, options.units)); },
     value: margin === undefined ? undefined : check.value, limit: margin === undefined ? undefined : check.limit,
     sense: check.sense, quantity: check.quantity, margin, chance: doubt?.chance, settledBy: doubt?.settledBy ?? [],
     needs: check.needs ?? [], sources: row.sources, path, place: check.place ?? placeOf(path, options.places),

@@ -67,6 +67,17 @@ const prechargeRows: readonly Row[] = [
     whatToDo: 'Use a resistor made for pulses (wire-wound, in a metal case) with at least this pulse energy.',
   },
   {
+    code: 'high-voltage.precharge-resistor-short', title: 'The precharge resistor bears a start into a short', formula: 'modes.<name>.lasts <= pulse energy / (V²/R), all of the battery across the resistor',
+    sources: ['closed-form', 'common-practice'], why: 'Precharge is also the test for a shorted link: the resistor must last until the controller gives up, or it burns where nobody looks for a fire.',
+    whenBroken: 'fix', nearMargin: 0,
+    wording: {
+      holds: 'Onto a shorted link the resistor of {about} takes {power}, which it bears for {limit}; mode {variant} lasts {value}.',
+      broken: 'Onto a shorted link the resistor of {about} takes {power}, which it bears for {limit} only; mode {variant} lasts {value}.',
+      unknown: 'Whether the resistor of {about} outlasts mode {variant} onto a shorted link ({power}) is not known.',
+    },
+    whatToDo: 'Let the controller give up sooner (write it as `lasts` of the mode), or use a resistor of larger pulse energy or resistance.',
+  },
+  {
     code: 'high-voltage.precharge-resistor-mean-power', title: 'The precharge resistor bears repeated starts', formula: 'energy per start / time from start to start (modes.<name>.every, else three starts in 10 s) <= continuous power of the resistor',
     sources: ['resistor-maker-note'], why: 'A start that fails is tried again at once, and the heat of one attempt is still there at the next.',
     whenBroken: 'fix', nearMargin: 0.1,

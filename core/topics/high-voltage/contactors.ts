@@ -8,6 +8,7 @@ import type { Check } from '../../findings/finding.ts';
 import type { SwitchingRole } from '../../part/role.ts';
 import { knownOf, type Known } from './fault-currents.ts';
 import { CARRIES_SHARE, carriesHighVoltage, fusesInSeries } from './fuse-in-fault.ts';
+import type { ModeAnswer, SteadyCurrent } from './mode-currents.ts';
 import { continuousCurrent, largestCurrent, shortCurrents } from './mode-currents.ts';
 
 export interface ContactResult {
@@ -63,13 +64,22 @@ function loadChecks(part: CarPart, contact: SwitchingRole, id: string, { modes, 
   } else if (steady.current > HARMLESS) {
     checks.push({ code: 'high-voltage.contactor-continuous-current', about, ...variant, sense: 'at_most', quantity: 'current', needs: [at('rating')] });
   }
-  const largest = largestCurrent(modes, id)!;
+  const largest = breakingLoad(part, contact, id, modes, pack?.maximumVoltage)!;
   if (contact.breakingCurrent !== undefined) {
     checks.push({ code: 'high-voltage.contactor-breaks-load', about, ...variant, value: largest.current, limit: contact.breakingCurrent, sense: 'at_most', quantity: 'current', details: { mode: largest.mode } });
   } else if (largest.current > HARMLESS) {
     checks.push({ code: 'high-voltage.contactor-breaks-load', about, ...variant, sense: 'at_most', quantity: 'current', needs: [at('breaking_current')], details: { mode: largest.mode } });
   }
   return checks;
+}
+
+/** The heaviest load; a precharge contact may be let go while its links are still empty, when all of the pack stands across the resistor. */
+function breakingLoad({ roles: { prechargeResistor } }: CarPart, contact: SwitchingRole, id: string, modes: readonly ModeAnswer[], pack: number | undefined): SteadyCurrent | undefined {
+  const largest = largestCurrent(modes, id);
+  if (!largest || pack === undefined || prechargeResistor?.contactElement !== contact.element || !(prechargeResistor.resistance > 0)) return largest;
+  const first = pack / prechargeResistor.resistance;
+  const filling = modes.find(({ solved }) => solved?.stateOf(id) === 'closed');
+  return filling && first > largest.current ? { current: first, mode: filling.mode } : largest;
 }
 
 /**

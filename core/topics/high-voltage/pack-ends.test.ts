@@ -40,10 +40,14 @@ describe('packsOf', () => {
     expect(found[0]!.isOneString).toBe(true);
   });
 
-  it('says that a pack with a loose end has more than two ends', () => {
-    const { packs: found } = packs(modules(`${join('r1', 'A.pos', 'B.neg')}, ${join('r2', 'C.neg', 'A.neg')}`));
-    expect(found[0]!.isOneString).toBe(false);
-    expect(found[0]!.maximumVoltage).toBeCloseTo(20 * 4.2, 9);
+  it('counts a reversed module the right way round', () => {
+    const { packs: found } = packs(modules(`${join('r1', 'A.pos', 'B.pos')}, ${join('r2', 'B.neg', 'C.neg')}`));
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatchObject({ isOneString: true });
+    // not 10 + 10 or 20 of the 40 cells
+    expect(found[0]!.maximumVoltage).toBeCloseTo(40 * 4.2, 9);
+    // like poles joined at one end only cannot be told from a reversed module: the higher voltage counts
+    expect(packs(modules(`${join('r1', 'A.pos', 'B.neg')}, ${join('r2', 'C.neg', 'A.neg')}`)).packs[0]!.maximumVoltage).toBeCloseTo(40 * 4.2, 9);
   });
 
   it('comes to an end on a pack that is shorted in a ring', () => {

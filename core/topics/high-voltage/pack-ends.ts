@@ -3,6 +3,7 @@
  */
 import type { Car, CarPart } from '../../car/car.ts';
 import { metalOf, unionFind } from '../../car/metal-graph.ts';
+import { stringsOf } from '../../car/strings.ts';
 
 export interface PackEnds {
   /** terminals of the end modules (`Part.port`) */
@@ -10,7 +11,7 @@ export interface PackEnds {
   readonly negative: string;
   /** names of the parts with cells in it, in the order of the file */
   readonly modules: readonly string[];
-  /** highest voltage between the ends: every cell at its highest voltage in service [V] */
+  /** highest voltage between the ends: every cell at its highest voltage in service, every module the right way round [V] */
   readonly maximumVoltage: number;
   /** false when it has more than two ends: modules not yet joined, or a string that is interrupted */
   readonly isOneString: boolean;
@@ -44,9 +45,12 @@ function findPacks(car: Car): Packs {
   const modules = parts.filter((part) => part.roles.cells !== undefined);
   if (modules.length === 0) return { packs: [], missing };
   const net = metalOf(car).netOf;
+  const reversed = reversedModules(car);
   const edges = modules.map((part) => {
     const cells = part.roles.cells!;
-    return { part, positive: `${part.name}.${cells.positive}`, negative: `${part.name}.${cells.negative}`, from: net(`${part.name}.${cells.negative}`), to: net(`${part.name}.${cells.positive}`), voltage: cells.series * (part.cell?.maximumVoltage ?? 0) };
+    const terminals = [`${part.name}.${cells.negative}`, `${part.name}.${cells.positive}`] as const;
+    const [negative, positive] = reversed.has(part.name) ? [terminals[1], terminals[0]] : terminals;
+    return { part, positive, negative, from: net(negative), to: net(positive), voltage: cells.series * (part.cell?.maximumVoltage ?? 0) };
   });
   const group = unionFind();
   for (const edge of edges) group.join(edge.from, edge.to);
@@ -67,6 +71,14 @@ function findPacks(car: Car): Packs {
     };
   });
   return { packs: packs.sort((a, b) => b.maximumVoltage - a.maximumVoltage), missing };
+}
+
+/**
+ * Modules the wrong way round in their string. They are counted the right way round: class and ratings are judged for the pack that
+ * it will be when the mistake is put right, which is the higher voltage. That they are reversed is a finding of the pack's own subject.
+ */
+function reversedModules(car: Car): ReadonlySet<string> {
+  return new Set(stringsOf(car).packs.flatMap(({ strings }) => strings.flatMap(({ modules }) => modules.filter(({ isReversed }) => isReversed).map(({ part }) => part.name))));
 }
 
 /** A part that is made of cells, whether or not its data is complete. */

@@ -153,6 +153,11 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
       ...needsOf([...energyNeeds, ...(continuousPower === undefined ? [`parts.${path.part}.continuous_power`] : [])]),
       details: { starts: every !== undefined && every > 0 ? 'as often as the mode may be repeated' : 'three times in ten seconds', energy: { value: resistorEnergy ?? 0, quantity: 'energy' } },
     },
+    {
+      code: 'high-voltage.precharge-resistor-short', ...common, sense: 'at_most', quantity: 'time', ...numbers(lasts, bearsShortFor),
+      ...needsOf([...(lasts === undefined ? [`modes.${mode}.lasts`] : []), ...(pulseEnergy === undefined ? [`parts.${path.part}.pulse_energy`] : [])]),
+      details: { power: { value: peakCurrent ** 2 * path.role.resistance, quantity: 'power' } },
+    },
     relayCheck(common, peakCurrent, contact?.makingCurrent ?? contact?.rating, path.part),
   ];
   return {

@@ -230,7 +230,7 @@ describe('the border between the sides', () => {
     expect(study(prechargeCar).find('class-border').level).toBe('holds');
   });
 
-  it('must be fixed in class A', () => {
-    expect(study(edited(classA, ['  R9:', '  BAD: { from: JN.stud_5, to: B12.pos, stock: lv, length: 1 m }\n  R9:'])).find('class-border', 'BAD').level).toBe('fix');
+  it('stops it in class A too: 57 V into the 12 V side burn what hangs on it', () => {
+    expect(study(edited(classA, ['  R9:', '  BAD: { from: JN.stud_5, to: B12.pos, stock: lv, length: 1 m }\n  R9:'])).find('class-border', 'BAD').level).toBe('stop');
   });
 });

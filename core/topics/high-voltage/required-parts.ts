@@ -48,7 +48,7 @@ export function studyRequiredParts(car: Car, ask: Network): { readonly results: 
   const disconnects = disconnectsOf(paths);
   const pieces = piecesWhenPulled(paths);
   const liveWhenOff: Record<string, number> = {};
-  const checks: Check[] = [...borderChecks(car, isClassB)];
+  const checks: Check[] = [...borderChecks(car)];
 
   if (hasHighVoltage(car)) checks.push(...classChecks(car, ask, paths, packVoltage));
   if (packVoltage !== undefined) checks.push(...fuseChecks(car, ask, paths, packVoltage));
@@ -260,7 +260,7 @@ function orangeChecks(car: Car, isClassB: (run: string) => boolean): readonly Ch
 }
 
 /** A run from a high-voltage port to one of the low-voltage side joins the two sides of the car. */
-function borderChecks(car: Car, isClassB: boolean): readonly Check[] {
+function borderChecks(car: Car): readonly Check[] {
   const isHighVoltage = (node: string): boolean => {
     const dot = node.indexOf('.');
     const part = car.parts.get(node.slice(0, dot));
@@ -268,7 +268,6 @@ function borderChecks(car: Car, isClassB: boolean): readonly Check[] {
   };
   // a run counts as high voltage as soon as one of its ends does
   const crossing = [...car.runs.values()].filter(({ carries, from, to }) => carries === 'high_voltage' && isHighVoltage(from) !== isHighVoltage(to));
-  const level = isClassB ? {} : { levelWhenBroken: 'fix' as const };
-  if (crossing.length === 0) return hasHighVoltage(car) ? [{ code: 'high-voltage.class-border', about: [], value: 0, limit: 0, sense: 'at_most', quantity: 'number', details: { from: '', to: '' }, ...level }] : [];
-  return crossing.map(({ name, from, to }): Check => ({ code: 'high-voltage.class-border', about: [name], value: 1, limit: 0, sense: 'at_most', quantity: 'number', details: { from, to }, ...level }));
+  if (crossing.length === 0) return hasHighVoltage(car) ? [{ code: 'high-voltage.class-border', about: [], value: 0, limit: 0, sense: 'at_most', quantity: 'number', details: { from: '', to: '' } }] : [];
+  return crossing.map(({ name, from, to }): Check => ({ code: 'high-voltage.class-border', about: [name], value: 1, limit: 0, sense: 'at_most', quantity: 'number', details: { from, to } }));
 }
