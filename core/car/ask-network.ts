@@ -12,8 +12,8 @@ import type { RestFailure, RestResult } from '../solve/rest-result.ts';
 import type { Network, TheveninResult } from './ask.ts';
 import type { Car } from './car.ts';
 import type { State } from './state.ts';
-import { bridged, bridgeId, wireCar } from './wire-car.ts';
-import type { WiredCar, WiredParts } from './wire-car.ts';
+import { bridged, bridgeId, nothingWired, wireCar } from './wire-car.ts';
+import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
 export interface AnswerStore { readonly makers: Map<string, SweepMaker> }
@@ -32,7 +32,7 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   const sweeps = new Map<string, Sweep | RestFailure>();
   const solved = new Map<string, RestResult>();
   const wired = new Map<string, WiredCar>();
-  const parts: WiredParts = new Map();
+  const parts = nothingWired();
   const seen = new Map<string, TheveninResult>();
 
   /** Wired once for all states that differ only in what is laid across or left out. */

@@ -26,8 +26,10 @@ export interface WiredCar {
   readonly notWired: readonly { readonly part: string; readonly missing: readonly string[] }[];
 }
 
-/** Parts wired already in this draw, by settings and conditions: most parts are asked the same in every mode. */
-export type WiredParts = Map<string, PartWires>;
+/** What is wired already in this draw: parts by settings and conditions (most are asked the same in every mode), runs by temperature. */
+export interface WiredParts { readonly parts: Map<string, PartWires>; readonly runs: Map<number, readonly Element[]> }
+
+export const nothingWired = (): WiredParts => ({ parts: new Map(), runs: new Map() });
 
 interface PartWires { readonly elements: readonly Element[]; readonly insides: readonly string[]; readonly probed: readonly string[]; readonly isWhole: boolean }
 
@@ -37,7 +39,7 @@ interface PartWires { readonly elements: readonly Element[]; readonly insides: r
  * @param memory  of the same car only; absent: nothing is remembered
  * Errors: throws for a mode, part or failure that the car does not have; the caller checks names that came from a person.
  */
-export function wireCar(car: Car, state: State, memory: WiredParts = new Map()): WiredCar {
+export function wireCar(car: Car, state: State, memory: WiredParts = nothingWired()): WiredCar {
   const elements: Element[] = [];
   const nodes: string[] = [REFERENCE_NODE];
   const points: string[] = [REFERENCE_NODE];
@@ -54,8 +56,8 @@ export function wireCar(car: Car, state: State, memory: WiredParts = new Map()):
     }
     const settings = settingsOf(part.name);
     const key = settings === NO_SETTINGS && (conditionsKey === '' || part.cell === undefined) ? part.name : `${part.name} ${conditionsKey} ${JSON.stringify(settings)}`;
-    let wires = memory.get(key);
-    if (!wires) memory.set(key, (wires = wirePart(part, settings, conditions)));
+    let wires = memory.parts.get(key);
+    if (!wires) memory.parts.set(key, (wires = wirePart(part, settings, conditions)));
     if (!wires.isWhole) notWired.push({ part: part.name, missing: part.missing });
     nodes.push(...wires.insides);
     points.push(...wires.probed);
@@ -71,7 +73,10 @@ export function wireCar(car: Car, state: State, memory: WiredParts = new Map()):
   }
 
   const without = new Set(state.without);
-  for (const run of car.runs.values()) if (!without.has(run.name)) elements.push(runElement(run, state.conductorTemperature ?? COLD_CONDUCTOR));
+  const temperature = state.conductorTemperature ?? COLD_CONDUCTOR;
+  let runs = memory.runs.get(temperature);
+  if (!runs) memory.runs.set(temperature, (runs = [...car.runs.values()].map((run) => runElement(run, temperature))));
+  for (const run of runs) if (without.size === 0 || !without.has(run.id)) elements.push(run);
   return bridged({ network: { nodes, elements }, points, notWired }, state);
 }
 

@@ -59,7 +59,9 @@ function marginRows(count: number): { readonly byKey: Map<string, Float64Array>;
 }
 
 function isSame(a: Check, b: Check): boolean {
-  return a.code === b.code && a.variant === b.variant && a.about.length === b.about.length && a.about.every((name, index) => name === b.about[index]);
+  if (a.code !== b.code || a.variant !== b.variant || a.about.length !== b.about.length) return false;
+  for (let index = 0; index < a.about.length; index++) if (a.about[index] !== b.about[index]) return false;
+  return true;
 }
 
 /** Joins ranges in the order of their draws. A check that a range never made is absent there. */
