@@ -1,4 +1,3 @@
-#!/usr/bin/env node
 /**
  * halfshaft: the command line. Thin: arguments in, files in, text out; all that is computed is computed in core.
  * Exit 0 when nothing is at `stop`, 1 when something is, 2 for a file that cannot be read or a wrong call.
@@ -84,9 +83,7 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   process.exit(0);
 });
 
-try {
-  await program.parseAsync();
-} catch (error) {
+program.parseAsync().catch((error: unknown) => {
   if (error instanceof WrongCall) {
     process.stderr.write(`${error.message}\n`);
     process.exitCode = 2;
@@ -94,4 +91,4 @@ try {
     // commander has printed its own message
     process.exitCode = (error as { exitCode: number }).exitCode === 0 ? 0 : 2;
   } else throw error;
-}
+});

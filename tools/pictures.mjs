@@ -18,7 +18,7 @@ const colours = { '■': '#b3261e', '▲': '#b26a00', '?': '#7a3e9d', '○': '#1
 
 mkdirSync(join(root, 'docs/pictures'), { recursive: true });
 for (const { file, args, lines } of pictures) {
-  const done = spawnSync(process.execPath, [join(root, 'dist/program/main.js'), ...args], { cwd: root, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' }, maxBuffer: 64e6 });
+  const done = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), ...args], { cwd: root, encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' }, maxBuffer: 64e6 });
   if (done.status === 2) throw new Error(`${args.join(' ')}: ${done.stderr}`);
   const all = done.stdout.trimEnd().split('\n');
   const shown = [`$ halfshaft ${args.join(' ')}`, '', ...all.slice(0, lines), ...(all.length > lines ? [`… ${all.length - lines} more lines`] : [])];

@@ -4,6 +4,6 @@ import { run } from './ready.mjs';
 
 await build();
 const args = process.argv.slice(2);
-const status = run(process.execPath, ['dist/program/main.js', ...(args.length > 0 ? args : ['check', 'examples/bakery-van'])], { mayFail: true });
+const status = run(process.execPath, ['dist/program/main.cjs', ...(args.length > 0 ? args : ['check', 'examples/bakery-van'])], { mayFail: true });
 // 1 means that the demo has a finding at `stop`: the job was done all the same.
 process.exit(status === 1 && args.length === 0 ? 0 : status);

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { root } from '../architecture/imports.ts';
 
-const program = join(root, 'dist/program/main.js');
+const program = join(root, 'dist/program/main.cjs');
 const folder = mkdtempSync(join(tmpdir(), 'halfshaft-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 

@@ -14,7 +14,7 @@ const random = seededRandom(20261125);
 
 function killed(args: readonly string[], after: number): Promise<void> {
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, [join(root, 'dist/program/main.js'), ...args], { cwd: root, stdio: 'ignore' });
+    const child = spawn(process.execPath, [join(root, 'dist/program/main.cjs'), ...args], { cwd: root, stdio: 'ignore' });
     child.on('exit', () => resolve());
     setTimeout(() => child.kill('SIGKILL'), after);
   });
