@@ -39,7 +39,7 @@ const mistakes: readonly Mistake[] = [
   },
   {
     number: 3, what: 'the heater eats what the precharge converter gives', code: 'high-voltage.precharge-finishes', about: 'PRE', level: 'stop',
-    brings: [['high-voltage.precharge-in-time', 'PRE'], ['high-voltage.inrush-fuse', 'F_left'], ...noInrush],
+    brings: [['high-voltage.precharge-in-time', 'PRE'], ...noInrush],
     mend: [[', HEAT: { power: 800 W }', '']],
   },
   {
@@ -130,6 +130,13 @@ const afterwards = analyse(mendedText, words, { store });
 
 describe('the two-string coupé', () => {
   it('reads without a problem', () => expect(found.build.problems.map(({ message }) => message)).toEqual([]));
+
+  it('lets the first of two parallel contactors take the whole rush of its string, and each branch fuse that of its own inverter', () => {
+    const about = (code: string, name: string): number => found.findings.find((finding) => finding.code === `high-voltage.${code}` && finding.about[0] === name)!.value!;
+    // half of what the two strings drive together would be below 2 kA
+    expect(about('inrush-current', 'K_A_pos')).toBeGreaterThan(3000);
+    expect(about('inrush-fuse', 'F_right') / about('inrush-fuse', 'F_left')).toBeCloseTo(1, 0);
+  });
 
   it('has 90 to 140 parts, each with a mass, a size and a place', () => {
     const parts = [...found.build.parts.values()];

@@ -27,10 +27,10 @@ export type Melting =
   | { readonly outcome: 'too_slow'; readonly atLeast: number; readonly prospective: number };
 
 /**
- * Longest melting time for which a fuse's I²t counts as constant [s]; common practice, no source
- * (makers state it for a few ms; fuse gates begin at 0.1 s).
+ * Longest melting time for which a fuse's I²t counts as constant [s]; common practice, no source: makers state it for times up to
+ * 10 ms, in which no heat leaves any element.
  */
-export const CONSTANT_HEATING_LIMIT = 0.1;
+export const CONSTANT_HEATING_LIMIT = 0.01;
 
 /**
  * Time until a fault has put a fuse's pre-arcing I²t through it, from i(t) = (V/R)(1 - e^(-tR/L)).

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bladeOpeningTime, conventionalCurrents, generalFuseGates, generalFuseOpeningTime } from './fuse-gates.ts';
+import { bladeOpeningTime, conventionalCurrents, generalFuseGates, generalFuseOpeningTime, surelyOpens } from './fuse-gates.ts';
 
 describe('bladeOpeningTime', () => {
   it('carries no current for as long as the first row says, and has no longest time below the second', () => {
@@ -38,5 +38,13 @@ describe('generalFuseOpeningTime', () => {
       expect(generalFuseOpeningTime(gate.rating, gate.opens5s)).toEqual({ atLeast: 0.1, atMost: 5 });
       expect(generalFuseOpeningTime(gate.rating, gate.rating)?.atMost).toBeUndefined();
     }
+  });
+});
+
+describe('surelyOpens', () => {
+  it('takes the next larger size of the table, and the multiples of the largest above it', () => {
+    expect(surelyOpens(250)).toEqual({ within5s: 1650, withinTenth: 4500 });
+    expect(surelyOpens(200)).toEqual({ within5s: 1650, withinTenth: 4500 });
+    expect(surelyOpens(800).withinTenth).toBeCloseTo(2 * 8060, 6);
   });
 });

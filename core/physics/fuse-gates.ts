@@ -80,6 +80,22 @@ export const generalFuseGates: readonly { readonly rating: number; readonly carr
 ];
 
 /**
+ * Currents that surely open a full-range (gG) fuse of any rating within 5 s and within 0.1 s: of the next larger size of the table,
+ * above 400 A the multiples of the 400 A row.
+ *
+ * @param rating  [A]
+ * @returns [A]
+ * Source:  as `generalFuseGates`
+ */
+export function surelyOpens(rating: number): { readonly within5s: number; readonly withinTenth: number } {
+  requirePositive({ rating });
+  const last = generalFuseGates[generalFuseGates.length - 1]!;
+  const gate = generalFuseGates.find((row) => row.rating >= rating);
+  const scale = gate ? 1 : rating / last.rating;
+  return { within5s: (gate ?? last).opens5s * scale, withinTenth: (gate ?? last).opensTenth * scale };
+}
+
+/**
  * Limits of the opening time of a full-range (gG) fuse at a current.
  *
  * @returns limits [s]; undefined when the rating has no row in the gate table

@@ -8,6 +8,7 @@ describe('inductance of a loop', () => {
 
   it('grows with length', () => {
     expect(runInductance(3)).toBeCloseTo(3e-6, 12);
+    expect(runInductance(3, 'low')).toBeCloseTo(0.75e-6, 12);
   });
 
   it('is the textbook value for a pair of wires that touch: 4e-7 (ln 2 + 1/4) H/m', () => {

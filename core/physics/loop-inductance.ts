@@ -9,14 +9,21 @@ import { requireNotNegative, requirePositive } from './argument-rule.ts';
 export const USUAL_INDUCTANCE_PER_LENGTH = 1e-6;
 
 /**
+ * The same where little inductance is the cautious side, for the highest current of a rush [H/m]; common practice, no source:
+ * cables that lie side by side.
+ */
+export const LOW_INDUCTANCE_PER_LENGTH = 0.25e-6;
+
+/**
  * Inductance of a run as part of its loop.
  *
  * @param length  of this one conductor [m], >= 0
+ * @param side    `high` for the L/R of a fault, `low` for the peak of a rush
  * @returns [H]
  */
-export function runInductance(length: number): number {
+export function runInductance(length: number, side: 'high' | 'low' = 'high'): number {
   requireNotNegative({ length });
-  return USUAL_INDUCTANCE_PER_LENGTH * length;
+  return (side === 'high' ? USUAL_INDUCTANCE_PER_LENGTH : LOW_INDUCTANCE_PER_LENGTH) * length;
 }
 
 /**

@@ -101,7 +101,7 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Choose a fuse with a larger melting integral, or lower the pulse.',
   },
   {
-    code: 'high-voltage.fuse-pulse-current', title: 'Overload pulses do not wear the fuse out', formula: 'pulse current ≤ 60 % of the current the fuse is sure to carry for that time',
+    code: 'high-voltage.fuse-pulse-current', title: 'Overload pulses do not wear the fuse out', formula: 'pulse current ≤ 60 % of the current the fuse is sure to carry for that time, and never less than what it may carry for good',
     sources: ['iec-60269-1', 'fuse-maker-guides'], why: 'Close to melting, each overload leaves the element weaker.',
     whenBroken: 'watch', nearMargin: 0.05,
     wording: {
@@ -143,7 +143,7 @@ const fuseRows: readonly Row[] = [
   {
     code: 'high-voltage.fuse-time-constant', title: 'The fault current rises fast enough for the fuse', formula: 'L/R of the loop ≤ L/R for which the voltage rating holds; L from 1 µH per metre of conductor',
     sources: ['fuse-maker-guides', 'common-practice'], why: 'The energy stored in a loop feeds the arc; with a long L/R the fuse cannot hold the voltage.',
-    whenBroken: 'fix', nearMargin: 0.1,
+    whenBroken: 'stop', nearMargin: 0.1,
     wording: {
       holds: 'The loop of a short at {at} has an L/R of {value}; fuse {about} is rated up to {limit}.',
       broken: 'The loop of a short at {at} has an L/R of {value}; fuse {about} is rated only up to {limit}.',
@@ -163,12 +163,12 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Use a smaller rating or a full-range fuse, or a thicker cable to the far end.',
   },
   {
-    code: 'high-voltage.fuse-melts', title: 'The lowest fault melts a partial-range fuse at once', formula: 'melting time in the lowest fault, from melting integral with the rise L/R ≤ 0.1 s',
+    code: 'high-voltage.fuse-melts', title: 'The lowest fault melts a partial-range fuse at once', formula: 'melting time in the lowest fault, from melting integral with the rise L/R ≤ 0.1 s (beyond 10 ms heat leaves the element: at least that)',
     sources: ['fuse-maker-guides', 'closed-form'], why: 'A partial-range fuse that melts slowly arcs slowly.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
       holds: 'The lowest fault, {lowest} at {at}, melts fuse {about} in {value}.',
-      broken: 'The lowest fault, {lowest} at {at}, takes at least {value} to melt fuse {about}; {limit} is as long as its melting integral can be trusted.',
+      broken: 'The lowest fault, {lowest} at {at}, takes at least {value} to melt fuse {about}; {limit} is the most at which it does not arc slowly.',
       unknown: 'How fast the lowest fault of {lowest} at {at} melts fuse {about} is not known.',
     },
     whatToDo: 'Use a fuse with a smaller melting integral, or a full-range fuse.',
@@ -185,7 +185,7 @@ const fuseRows: readonly Row[] = [
     whatToDo: 'Set and test those limits, or use a full-range fuse; then this stays as a reminder.',
   },
   {
-    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ current that surely opens it (the smaller of the IEC 60269-1 gate, 5 s, and √(melting I²t/10 ms); blade: 6 × rating, 1 s)',
+    code: 'high-voltage.fuse-opens-lowest-fault', title: 'The lowest fault opens the fuse within seconds', formula: 'prospective current at the far end, pack at -20 °C and 10 % charge ≥ current that surely opens it (the smaller of the IEC 60269-1 gate, 5 s, and 1.2 √(melting I²t/10 ms); blade: 6 × rating, 1 s)',
     sources: ['iec-60269-1', 'iso-8820-3'], why: 'A fault that the fuse takes for a load burns for minutes.',
     whenBroken: 'fix', nearMargin: 0.1,
     wording: {
@@ -221,8 +221,8 @@ const runRows: readonly Row[] = [
     sources: ['iec-60287-2-1', 'bs-7671', 'common-practice'], why: 'Insulation that runs above its rating hardens and cracks; what it covers is at several hundred volts.',
     whenBroken: 'fix', nearMargin: 0.02,
     wording: {
-      holds: '{about} reaches {value} with {current} in mode {mode} in air of {ambient}; it may reach {limit}.',
-      broken: '{about} reaches {value} with {current} in mode {mode} in air of {ambient}; it may reach only {limit}. {capacity} is what it may carry there.',
+      holds: '{about} {reaches} {value} with {current} in mode {mode} in air of {ambient}; it may reach {limit}.',
+      broken: '{about} {reaches} {value} with {current} in mode {mode} in air of {ambient}; it may reach only {limit}. {capacity} is what it may carry there.',
       unknown: 'How warm {about} gets is not known.',
     },
     whatToDo: 'Use a larger cross-section, separate it from other loaded conductors, route it through cooler air, or lower the lasting current.',

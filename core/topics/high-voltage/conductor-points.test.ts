@@ -68,8 +68,10 @@ describe('shorts between conductors', () => {
     const { checks } = studyRunProtection(car, ask, known);
     expect(verdict(checksOf(checks, 'run-has-protection', 'T1')[0])).toBe('holds');
     expect(verdict(checksOf(checks, 'run-short-circuit', 'T1')[0])).toBe('broken');
-    const thick = carOf(tapped.replace(', conductor_area: 0.5 mm²', ', conductor_area: 6 mm²'));
+    // the cold fault melts the main fuse in 20 ms, too slowly to count on: 860 A for 5 s
+    const thick = carOf(tapped.replace(', conductor_area: 0.5 mm²', ', conductor_area: 16 mm²').replace('stock: thin, conductor_area: 16', 'stock: thick, outside_diameter: 9 mm, conductor_area: 16'));
+    expect(thick.problems).toEqual([]);
     expect(verdict(checksOf(studyRunProtection(thick.car, thick.ask).checks, 'run-short-circuit', 'T1')[0])).toBe('holds');
-    expect(known.faults.cases.some(({ where }) => where === 'lead') && checksOf(checks, 'run-overload', 'T1')).toEqual([]);
+    expect(checksOf(checks, 'run-overload', 'T1')).toEqual([]);
   });
 });

@@ -36,6 +36,12 @@ describe('studyConductors', () => {
     expect(of(often, 'run-short-time-temperature', 'W1')).toBe('broken');
   });
 
+  it('says nothing of a short-time mode that asks no more than the lasting one, and “beyond” where the model ends', () => {
+    expect(of(changed('INV: { draw: 90 kW }', 'INV: { draw: 30 kW }'), 'run-short-time-temperature', 'W1')).toBe('not made');
+    expect(checksOf(study(highVoltageCar).checks, 'run-steady-temperature', 'W1')[0]).toMatchObject({ details: { reaches: 'reaches' } });
+    expect(checksOf(study(w1('stock: thin, length: 2 m, conductor_area: 0.5 mm²')).checks, 'run-steady-temperature', 'W1')[0]).toMatchObject({ details: { reaches: 'goes beyond' } });
+  });
+
   it('takes a short-time mode as one pulse from the lasting temperature when the file does not say how soon it comes again', () => {
     const once = checksOf(study(changed(', every: 120 s', '')).checks, 'run-short-time-temperature', 'W1')[0]!;
     const repeated = checksOf(study(highVoltageCar).checks, 'run-short-time-temperature', 'W1')[0]!;

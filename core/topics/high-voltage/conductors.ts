@@ -78,12 +78,13 @@ function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: 
   const capacity = runCapacity(run, heating, memo);
   checks.push({
     code: 'high-voltage.run-steady-temperature', about, value: temperature, limit: rating, sense: 'at_most', quantity: 'temperature',
-    details: { current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
+    details: { reaches: temperature >= heating.modelLimit ? 'goes beyond' : 'reaches', current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
   });
   let peakTemperature: number | undefined;
   for (const short of shortCurrents(modes, run.name)) {
     // a mode that asks no more than the lasting one makes the run no warmer
-    const peak = short.current <= steady.current * (1 + 1e-5) ? temperature : sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
+    if (short.current <= steady.current * (1 + 1e-5)) continue;
+    const peak = sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
       short.duty ? heating.peak(short.duty) : heating.after(short.current, short.lasts, Math.min(temperature, heating.modelLimit)));
     peakTemperature = Math.max(peakTemperature ?? peak, peak);
     checks.push({

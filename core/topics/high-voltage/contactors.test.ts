@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { carOf, changed, checksOf, highVoltageCar, verdict } from '../../../checks/fixtures/high-voltage-car.ts';
+import { prechargeCar } from '../../../checks/fixtures/precharge-car.ts';
 import { studyContactors } from './contactors.ts';
 
 const study = (text: string) => {
@@ -48,7 +49,11 @@ describe('studyContactors', () => {
     expect(of(highVoltageCar, 'contactor-opens-after-fuse')).toBe('holds');
     // 500 A is less than the cold fault, whose clearing takes longer than 12 ms
     expect(of(kp('breaking_current: 2000 A', 'breaking_current: 500 A'), 'contactor-opens-after-fuse')).toBe('broken');
-    expect(of(kp('breaking_current: 2000 A', 'breaking_current: 500 A, release_time: 1 s'), 'contactor-opens-after-fuse')).toBe('holds');
+    // a fuse that melts it in 5 ms and a contact that lets go in a second at the most, 0.4 s at the least
+    const quick = changed('melting_energy: 15 kA²s, clearing_energy: 50 kA²s', 'melting_energy: 4 kA²s, clearing_energy: 12 kA²s', kp('breaking_current: 2000 A', 'breaking_current: 500 A, release_time: 1 s'));
+    expect(of(quick, 'contactor-opens-after-fuse')).toBe('holds');
+    // the release on a sheet is the slowest: 13 ms of fuse against 20 ms of sheet is too near
+    expect(of(quick.replace('release_time: 1 s', 'release_time: 20 ms'), 'contactor-opens-after-fuse')).toBe('broken');
     const noSheet = changed('melting_energy: 20 kA²s, clearing_energy: 60 kA²s', 'melting_energy: 20 kA²s', changed('melting_energy: 15 kA²s, clearing_energy: 50 kA²s', 'melting_energy: 15 kA²s', kp('breaking_current: 2000 A, ', '')));
     const [check] = checksOf(study(noSheet).checks, 'contactor-opens-after-fuse', 'KP');
     expect(verdict(check)).toBe('unknown');
@@ -60,5 +65,13 @@ describe('studyContactors', () => {
     const [check] = checksOf(study(slow).checks, 'contactor-opens-after-fuse', 'KP');
     expect(Number.isFinite(check!.value)).toBe(true);
     expect(verdict(check)).toBe('broken');
+  });
+
+  it('takes for a precharge contact the current at the start, not the one left when the links are full', () => {
+    const { car, ask } = carOf(prechargeCar.replace('PR: { kind: precharge_resistor,', 'PR: { kind: precharge_resistor, breaking_current: 10 A,'));
+    const [check] = checksOf(studyContactors(car, ask).checks, 'contactor-breaks-load', 'PR');
+    // 403.2 V over 60 Ω
+    expect(check!.value).toBeCloseTo(403.2 / 60, 6);
+    expect(check).toMatchObject({ details: { mode: 'precharge' } });
   });
 });

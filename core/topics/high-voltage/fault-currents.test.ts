@@ -41,6 +41,11 @@ describe('fault currents', () => {
     expect(current('M4', 'high')).toBeGreaterThan(current('INV', 'high'));
     expect(current('INV', 'high')).toBeGreaterThan(current('DC', 'high'));
     expect(current('INV', 'low')).toBeLessThan(current('INV', 'high') / 4);
+    // the lowest with conductors warm from the load before
+    const { ask, known } = study(highVoltageCar);
+    const { positive, negative, mode } = known.faults.cases.find(({ at, end }) => at === 'INV' && end === 'low')!;
+    const cold = ask.solve({ mode: mode!, withoutLoads: true, bridges: [{ a: positive, b: negative, resistance: 1e-4 }], ...extremeStates.low });
+    expect(cold.outcome === 'solved' && Math.abs(cold.currentOf('bridge 1'))).toBeGreaterThan(current('INV', 'low') * 1.0005);
   });
 
   it('have the inductance of the runs they flow through', () => {

@@ -212,7 +212,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   };
   const paths = metalPaths(car, ask);
   const pairs = conductorPairs(car, paths, sources, points);
-  for (const { at, other, a, b } of pairs) addBetween({ at, where: 'conductors', other }, a, b, highOnly);
+  for (const { at, other, a, b } of pairs) addBetween({ at, where: 'conductors', other }, a, b, bothEnds);
   for (const { run, end, against } of deadEnds(car, paths, sources, cases)) addBetween({ at: run, where: 'lead' }, end, against, bothEnds);
   return { cases, failed, notReached, pairs };
 }

@@ -17,6 +17,8 @@ export interface FuseFaults {
   /** in the lowest fault; undefined when the melting I²t is not known */
   readonly melting: Melting | undefined;
   readonly clearingTime: number | undefined;
+  /** values without which it is not known whether a smaller fuse ends the lowest fault first */
+  readonly coverNeeds: readonly string[];
 }
 
 /**
@@ -40,7 +42,7 @@ export function faultsThrough(fuse: Protection, faults: Faults): FuseFaults | un
     highest: Math.max(...carried.map(({ fault, opening: { through } }) => Math.max(through, fault.end === 'high' ? (through / fault.current) * packFault : 0))),
     lowest: lowest.opening.through, lowestAt: lowest.fault.at, timeConstant: timeConstant(slowest.fault), slowestAt: slowest.fault.at,
     lengthMissing: [...new Set(toOpen.flatMap(({ fault }) => fault.lengthMissing))],
-    melting: lowest.opening.melting, clearingTime: lowest.opening.clearingTime,
+    melting: lowest.opening.melting, clearingTime: lowest.opening.clearingTime, coverNeeds: coverNeeds(lowest.opening, lowest.fault),
   };
 }
 
@@ -50,4 +52,12 @@ function isEndedByAnother({ fuse, through }: Opening, fault: FaultCase): boolean
   const melting = fuse.role.meltingEnergy;
   return melting !== undefined && fault.openings.some((other) => other.fuse.id !== fuse.id && other.fuse.opensByHeat
     && other.fuse.role.clearingEnergy !== undefined && other.fuse.role.clearingEnergy <= melting && other.through >= 0.99 * through && fault.stops(other.fuse.id, fuse.id));
+}
+
+/** A smaller fuse in series might end it first, but a sheet lacks what would say so. */
+function coverNeeds({ fuse, through }: Opening, fault: FaultCase): readonly string[] {
+  const smaller = fault.openings.filter((other) => other.fuse.id !== fuse.id && other.fuse.opensByHeat && other.fuse.role.rating < fuse.role.rating && other.through >= 0.99 * through && fault.stops(other.fuse.id, fuse.id));
+  const unknown = smaller.filter((other) => other.fuse.role.clearingEnergy === undefined);
+  if (smaller.length === 0 || (unknown.length === 0 && fuse.role.meltingEnergy !== undefined)) return [];
+  return [...(fuse.role.meltingEnergy === undefined ? [`parts.${fuse.part}.melting_energy`] : []), ...unknown.map((other) => `parts.${other.fuse.part}.clearing_energy`)];
 }

@@ -53,6 +53,14 @@ describe('a fuse in a fault', () => {
     expect(letThroughTo(300, openingsIn(weak, [fuse('F')]))).toMatchObject({ outcome: 'energy', energy: 300 ** 2 * 5, isCleared: false });
   });
 
+  it('counts a full-range fuse that melts after more than 10 ms with the tenth of a second of its gate', () => {
+    const strong = { ...fault({ 'F.link': 5000 }), current: 5000, resistance: 400 / 5000 };
+    const slow = fuse('F', { style: 'full_range', meltingEnergy: 4e5, clearingEnergy: 9e5 });
+    const [opening] = openingsIn(strong, [slow]);
+    expect(opening).toMatchObject({ melting: { outcome: 'too_slow' }, clearingTime: 0.1 });
+    expect(letThroughTo(5000, [opening!])).toMatchObject({ energy: 5000 ** 2 * 0.1, isCleared: false });
+  });
+
   it('takes the fuse that lets least through', () => {
     const openings = openingsIn(fault({ 'F.link': 4000, 'G.link': 4000 }), [fuse('F'), fuse('G', { meltingEnergy: 300, clearingEnergy: 900 })]);
     expect(letThroughTo(4000, openings)).toMatchObject({ fuse: 'G', energy: 900 });

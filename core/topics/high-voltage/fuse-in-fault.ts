@@ -6,6 +6,7 @@ import type { ProtectionRole } from '../../part/role.ts';
 import { ADIABATIC_TIME_LIMIT } from '../../physics/adiabatic.ts';
 import type { Melting } from '../../physics/fuse-clearing.ts';
 import { arcingTime, fuseMelting } from '../../physics/fuse-clearing.ts';
+import { surelyOpens } from '../../physics/fuse-gates.ts';
 
 /** A fault as far as a fuse is concerned. */
 export interface FaultLoopSeen {
@@ -58,7 +59,7 @@ export interface Opening {
   readonly through: number;
   /** undefined when its melting I²t is not known */
   readonly melting: Melting | undefined;
-  /** until the current is zero: melting, then the arc [s]; undefined when melting or clearing I²t is not known, or it melts too slowly to say */
+  /** until the current is zero: melting, then the arc, or what the gates of a full-range fuse say [s]; undefined when melting or clearing I²t is not known, or nothing says how long */
   readonly clearingTime: number | undefined;
 }
 
@@ -79,11 +80,19 @@ export function openingsIn(fault: FaultLoopSeen, protection: readonly Protection
     const resistance = fault.voltage / through;
     const melting = meltingEnergy === undefined ? undefined : fuseMelting({ voltage: fault.voltage, resistance, inductance: (fault.inductance / fault.resistance) * resistance }, meltingEnergy);
     // an I²t so small that no current flows yet when it melts says nothing about the arc
-    const clearingTime = melting?.outcome !== 'melts' || !(melting.peak ** 2 > Number.MIN_VALUE) || meltingEnergy === undefined || clearingEnergy === undefined ? undefined
-      : melting.time + arcingTime(meltingEnergy, Math.max(meltingEnergy, clearingEnergy), melting.peak);
+    const clearingTime = melting === undefined || meltingEnergy === undefined || clearingEnergy === undefined ? undefined
+      : melting.outcome === 'too_slow' ? slowOpening(fuse, through)
+        : melting.peak ** 2 > Number.MIN_VALUE ? melting.time + arcingTime(meltingEnergy, Math.max(meltingEnergy, clearingEnergy), melting.peak) : undefined;
     openings.push({ fuse, through, melting, clearingTime });
   }
   return openings;
+}
+
+/** Time in which a fuse that melts too slowly for its I²t to hold has surely opened [s]; undefined: none is published for its style. */
+function slowOpening({ role: { style, rating } }: Protection, through: number): number | undefined {
+  if (style !== 'full_range') return undefined;
+  const { withinTenth, within5s } = surelyOpens(rating);
+  return through >= withinTenth ? 0.1 : through >= within5s ? ADIABATIC_TIME_LIMIT : undefined;
 }
 
 /** What `fusesInSeries` needs to know of a fault. */
@@ -111,8 +120,8 @@ export type LetThroughTo =
 /**
  * I²t that a fault puts through a conductor before a fuse in series with it, or several together, have ended the fault.
  *
- * A fuse that melts too slowly for its I²t to hold counts as not having opened within five seconds, the longest that the
- * adiabatic withstand is defined for.
+ * A fuse that melts too slowly for its I²t to hold (10 ms) counts with what its gates say, a tenth of a second, else as not having
+ * opened within five seconds, the longest that the adiabatic withstand is defined for.
  *
  * @param id  the conductor: a run, or `Part.element`
  */
@@ -152,10 +161,10 @@ function letThroughTogether(through: number, together: readonly Opening[]): LetT
 }
 
 /** I²t that a fuse lets through itself [A2.s]; undefined when its sheet does not say. */
-function energyOf({ fuse: { part, role: { meltingEnergy, clearingEnergy } }, melting, through }: Opening): { readonly energy: number | undefined; readonly isCleared: boolean; readonly needs: readonly string[] } {
+function energyOf({ fuse, fuse: { part, role: { meltingEnergy, clearingEnergy } }, melting, through }: Opening): { readonly energy: number | undefined; readonly isCleared: boolean; readonly needs: readonly string[] } {
   const needs = [...(meltingEnergy === undefined ? [`parts.${part}.melting_energy`] : []), ...(clearingEnergy === undefined ? [`parts.${part}.clearing_energy`] : [])];
   const isCleared = melting?.outcome === 'melts';
-  const energy = !melting || clearingEnergy === undefined ? undefined : isCleared ? clearingEnergy : through * through * ADIABATIC_TIME_LIMIT;
+  const energy = !melting || clearingEnergy === undefined ? undefined : isCleared ? clearingEnergy : Math.max(clearingEnergy, through * through * (slowOpening(fuse, through) ?? ADIABATIC_TIME_LIMIT));
   return { energy, isCleared, needs };
 }
 

@@ -27,8 +27,13 @@ describe('pulseLimit', () => {
     expect(pulseLimit(fuse({ rating: 350 }), 5)).toEqual({ outcome: 'current', current: 450 });
   });
 
-  it('comes down to three quarters of the rating for long overloads', () => {
-    expect(pulseLimit(fuse({}), 60)).toEqual({ outcome: 'current', current: 187.5 });
+  it('comes down over the logarithm of time, without a step at 10 s, and never below what it carries for good', () => {
+    const at = (lasts: number): number => { const limit = pulseLimit(fuse({}), lasts); return limit.outcome === 'current' ? limit.current : NaN; };
+    expect(at(10.001)).toBeCloseTo(450, 0);
+    // half-way between 10 s and 3 h by the logarithm: half-way between 450 A and 0.8 x 250 A, which is more than 60 % of 1.25 x 250 A
+    expect(at(Math.sqrt(10 * 10_800))).toBeCloseTo(325, 6);
+    expect(at(1e6)).toBeCloseTo(200, 9);
+    for (const [one, two] of [[10, 11], [60, 600], [600, 1e5]] as const) expect(at(two)).toBeLessThan(at(one));
   });
 
   it('says that no table covers a long pulse on a partial-range fuse, or sizes below the table', () => {
@@ -42,4 +47,9 @@ describe('fastOpening', () => {
   it('uses the next larger size of the table between sizes', () => expect(fastOpening(fuse({ rating: 200 })).current).toBe(1650));
   it('keeps the multiple of the largest size above the table', () => expect(fastOpening(fuse({ rating: 500 })).current).toBeCloseTo(3550, 6));
   it('is six times the rating of a blade fuse', () => expect(fastOpening(fuse({ style: 'blade', rating: 40 }))).toEqual({ current: 240, within: 1 }));
+  it('is 1.2 times what nominally melts it in 10 ms, when that is less than the gate', () => {
+    const { current, within } = fastOpening(fuse({ meltingEnergy: 5400, rating: 160 }));
+    expect(within).toBe(0.01);
+    expect(current).toBeCloseTo(1.2 * Math.sqrt(5400 / 0.01), 9);
+  });
 });

@@ -5,7 +5,6 @@
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import type { Check } from '../../findings/finding.ts';
-import { CONSTANT_HEATING_LIMIT } from '../../physics/fuse-clearing.ts';
 import { fuseAllowance } from './fuse-allowance.ts';
 import { faultsThrough, type FuseFaults } from './fuse-faults.ts';
 import { knownOf, type Known } from './fault-currents.ts';
@@ -13,6 +12,8 @@ import type { Protection } from './fuse-in-fault.ts';
 import { fastOpening, pulseLimit } from './fuse-pulses.ts';
 import { continuousCurrent, shortCurrents } from './mode-currents.ts';
 
+/** A partial-range fuse that takes longer to melt arcs slowly [s]; common practice, no source. Beyond 10 ms its I²t gives the least that it takes. */
+const MELTS_SOON = 0.1;
 /** A fuse of which another is a branch has at least this many times its rating [1] (gG discrimination, maker guidance). */
 const SELECTIVE_RATIO = 1.6;
 
@@ -25,7 +26,7 @@ export interface FuseResult {
   readonly mode: string | undefined;
   /** highest and lowest prospective fault current at its place [A] */ readonly highestFault: number | undefined; readonly lowestFault: number | undefined;
   /** longest L/R of the loops it has to open [s] */ readonly timeConstant: number | undefined;
-  /** in the lowest fault [s]: until it melts; undefined when not known or above 0.1 s */ readonly meltingTime: number | undefined;
+  /** in the lowest fault [s]: until it melts; undefined when not known or above 10 ms */ readonly meltingTime: number | undefined;
   /** in the lowest fault [s]: until the current is zero */ readonly clearingTime: number | undefined;
 }
 
@@ -107,19 +108,22 @@ function faultChecks(fuse: Protection, faults: FuseFaults | undefined, { packs, 
   if (pack) checks.push(against('high-voltage.fuse-voltage-rating', about, role.voltageRating, pack.maximumVoltage, 'at_least', 'voltage', [...packs.missing, ...(role.voltageRating === undefined ? [at('voltage_rating')] : [])]));
   if (all.cases.length > 0) checks.push({ code: 'high-voltage.fuse-protects-something', about, value: faults?.highest ?? 0, limit: 1, sense: 'at_least', quantity: 'current' });
   if (!faults) return checks;
+  // a fault that a smaller fuse may end first is no reproach to this one
+  const unlessCovered = (check: Check): Check => (check.needs === undefined && faults.coverNeeds.length > 0 && check.value !== undefined && check.limit !== undefined
+    && (check.sense === 'at_least' ? check.value < check.limit : check.value > check.limit) ? { ...check, needs: faults.coverNeeds } : check);
   const faultDetails = { lowest: { value: faults.lowest, quantity: 'current' }, at: faults.lowestAt } as const;
   checks.push(against('high-voltage.fuse-breaking-capacity', about, role.breakingCapacity, faults.highest, 'at_least', 'current', role.breakingCapacity === undefined ? [at('breaking_capacity')] : []));
   const loopNeeds = [...(role.timeConstantRating === undefined ? [at('time_constant_rating')] : []), ...faults.lengthMissing.map((run) => `runs.${run}.length`)];
   checks.push(against('high-voltage.fuse-time-constant', about, faults.timeConstant, role.timeConstantRating, 'at_most', 'time', loopNeeds, { at: faults.slowestAt }));
   if (role.style !== 'pyrotechnic') checks.push({ code: 'high-voltage.fuse-clears-overload', about, value: role.style === 'partial_range' ? 0 : 1, limit: 1, sense: 'is_true', details: { rating: { value: role.rating, quantity: 'current' } } });
   if (role.style === 'partial_range') {
-    checks.push(against('high-voltage.fuse-minimum-breaking', about, faults.lowest, role.minimumBreaking, 'at_least', 'current', role.minimumBreaking === undefined ? [at('minimum_breaking')] : [], faultDetails));
+    checks.push(unlessCovered(against('high-voltage.fuse-minimum-breaking', about, faults.lowest, role.minimumBreaking, 'at_least', 'current', role.minimumBreaking === undefined ? [at('minimum_breaking')] : [], faultDetails)));
     const time = faults.melting?.outcome === 'melts' ? faults.melting.time : faults.melting?.atLeast;
-    checks.push(against('high-voltage.fuse-melts', about, time, CONSTANT_HEATING_LIMIT, 'at_most', 'time', time === undefined ? [at('melting_energy')] : [], faultDetails));
+    checks.push(unlessCovered(against('high-voltage.fuse-melts', about, time, MELTS_SOON, 'at_most', 'time', time === undefined ? [at('melting_energy')] : [], faultDetails)));
   }
   if (role.style === 'full_range' || role.style === 'blade') {
     const fast = fastOpening(fuse);
-    checks.push(against('high-voltage.fuse-opens-lowest-fault', about, faults.lowest, fast.current, 'at_least', 'current', [], { ...faultDetails, within: { value: fast.within, quantity: 'time' } }));
+    checks.push(unlessCovered(against('high-voltage.fuse-opens-lowest-fault', about, faults.lowest, fast.current, 'at_least', 'current', [], { ...faultDetails, within: { value: fast.within, quantity: 'time' } })));
   }
   return checks;
 }

@@ -44,7 +44,7 @@ export function linkLoop(car: Car, ask: Network, mode: string, link: Link, volta
   for (const run of car.runs.values()) {
     if (run.carries !== 'high_voltage' || run.length === undefined) continue;
     const share = shareOf(run.name);
-    if (share >= CARRIES_SHARE) inductance += runInductance(run.length) * share * share;
+    if (share >= CARRIES_SHARE) inductance += runInductance(run.length, 'low') * share * share;
   }
   return { resistance: Math.max((voltage * fullShare(car)) / current - BOLTED, 1e-6), inductance, shareOf };
 }

@@ -7,9 +7,9 @@ import type { Check } from '../../findings/finding.ts';
 import { needsOf, numbers } from './check-numbers.ts';
 import { CARRIES_SHARE } from './fault-currents.ts';
 import { carriesHighVoltage, protectionOf } from './fuse-in-fault.ts';
-import type { LinkInrush } from './inrush-loop.ts';
+import type { LinkInrush, LinkLoop } from './inrush-loop.ts';
 import { linkInrush, linkLoop } from './inrush-loop.ts';
-import type { Closing, Filling, PrechargePath } from './link-transitions.ts';
+import type { Closing, Filling, Link, PrechargePath } from './link-transitions.ts';
 import { metalPaths } from './metal-paths.ts';
 import { fullPackAt } from './precharge-circuit.ts';
 
@@ -46,39 +46,61 @@ export function studyClosing(car: Car, ask: Network, closing: Closing, residualO
     details: { voltage: { value: pack, quantity: 'voltage' }, capacitance: { value: emptyCapacitance, quantity: 'capacitance' }, from: from ?? 'everything off', to, names: empty.map(({ part }) => part).join(', ') },
   });
 
-  // the links side by side, at what each group has when the contact closes: one loop with the sum of C dV² and the largest dV
-  const groups = closing.filled.map(({ filling, links: own }) => {
-    const residual = residualOf(filling);
-    return { links: own, difference: residual, needs: residual === undefined ? [`modes.${filling.mode}.lasts`] : [] };
-  });
-  if (empty.length > 0) groups.push({ links: empty, difference: pack, needs: [] });
-  const needs = groups.flatMap((group) => group.needs);
-  const capacitance = links.reduce((sum, { role }) => sum + role.capacitance, 0);
-  const squares = groups.reduce((sum, { links: own, difference = 0 }) => sum + difference ** 2 * own.reduce((total, { role }) => total + role.capacitance, 0), 0);
-  // equal energy: the voltage at which all links together would take what the groups take
-  const difference = Math.sqrt(squares / capacitance);
-  const largest = links.reduce((best, link) => (link.role.capacitance > best.role.capacitance ? link : best));
-  const loop = linkLoop(car, ask, metalPaths(car, ask).likeMode(to), largest, pack);
-  if (!loop) return { results: none, checks };
-  const rush = needs.length > 0 ? undefined : linkInrush(loop, capacitance, difference);
-  const needsFor = (part: string, field: string, limit: number | undefined): string[] => [...needs, ...(limit === undefined ? [`parts.${part}.${field}`] : [])];
+  // each link at what it has when the contact closes
+  const closingLinks = [
+    ...closing.filled.flatMap(({ filling, links: own }) => { const left = residualOf(filling); return own.map((link) => ({ link, left, needs: left === undefined ? [`modes.${filling.mode}.lasts`] : [] })); }),
+    ...empty.map((link) => ({ link, left: pack, needs: [] })),
+  ];
+  const like = metalPaths(car, ask).likeMode(to);
+  const rushes = closingLinks.flatMap((one): Rush[] => { const loop = linkLoop(car, ask, like, one.link, pack); return loop ? [{ ...one, loop }] : []; });
+  if (rushes.length === 0) return { results: none, checks };
+  const whole = together(rushes);
+  const needsFor = (needs: readonly string[], part: string, field: string, limit: number | undefined): string[] => [...needs, ...(limit === undefined ? [`parts.${part}.${field}`] : [])];
   for (const { part, element, makingCurrent } of closingContacts(car, ask, closing)) {
+    const through = rushThrough(rushes, whole, `${part}.${element}`);
+    // contacts side by side never close in the same millisecond: the first takes what its own string drives
+    const share = Math.min(1, Math.max(through.loop.shareOf(`${part}.${element}`), CARRIES_SHARE));
+    const own = { ...through.loop, resistance: through.loop.resistance / share, inductance: through.loop.inductance / share };
+    const rush = through.difference === undefined ? undefined : linkInrush(own, through.capacitance, through.difference);
     checks.push({
       code: 'high-voltage.inrush-current', about: [part], variant, sense: 'at_most', quantity: 'current',
-      ...numbers(rush && rush.peak * Math.min(1, loop.shareOf(`${part}.${element}`)), makingCurrent), ...needsOf(needsFor(part, 'making_current', makingCurrent)),
-      details: { difference: { value: difference, quantity: 'voltage' }, loop: { value: loop.resistance, quantity: 'resistance' }, to },
+      ...numbers(rush?.peak, makingCurrent), ...needsOf(needsFor(through.needs, part, 'making_current', makingCurrent)),
+      details: { difference: { value: through.difference ?? 0, quantity: 'voltage' }, loop: { value: own.resistance, quantity: 'resistance' }, to },
     });
   }
   for (const { id, part, role, opensByHeat } of protectionOf(car)) {
-    const share = loop.shareOf(id);
-    if (!opensByHeat || share < CARRIES_SHARE) continue;
+    if (!opensByHeat || rushes.every(({ loop }) => loop.shareOf(id) < CARRIES_SHARE)) continue;
+    const { loop, capacitance, difference, needs } = rushThrough(rushes, whole, id);
+    const rush = difference === undefined ? undefined : linkInrush(loop, capacitance, difference);
     checks.push({
       code: 'high-voltage.inrush-fuse', about: [part], variant, sense: 'at_most', quantity: 'heating_integral',
-      ...numbers(rush && rush.heating * share ** 2, role.meltingEnergy === undefined ? undefined : PULSE_SHARE * role.meltingEnergy), ...needsOf(needsFor(part, 'melting_energy', role.meltingEnergy)),
-      details: { difference: { value: difference, quantity: 'voltage' }, to },
+      ...numbers(rush && rush.heating * loop.shareOf(id) ** 2, role.meltingEnergy === undefined ? undefined : PULSE_SHARE * role.meltingEnergy), ...needsOf(needsFor(needs, part, 'melting_energy', role.meltingEnergy)),
+      details: { difference: { value: difference ?? 0, quantity: 'voltage' }, to },
     });
   }
-  return { results: { ...none, difference: needs.length > 0 ? undefined : difference, inrush: rush }, checks };
+  return { results: { ...none, difference: whole.difference, inrush: whole.difference === undefined ? undefined : linkInrush(whole.loop, whole.capacitance, whole.difference) }, checks };
+}
+
+/** A link, what is left between it and the pack [V], and the loop of its current. */
+interface Rush { readonly link: Link; readonly left: number | undefined; readonly needs: readonly string[]; readonly loop: LinkLoop }
+interface Together { readonly loop: LinkLoop; /** [F] */ readonly capacitance: number; /** [V] */ readonly difference: number | undefined; readonly needs: readonly string[] }
+
+/**
+ * Links that fill through one conductor: one loop, that of the largest of them, with their capacitance together, at the voltage at which
+ * that would take what they take (equal energy).
+ */
+function together(rushes: readonly Rush[]): Together {
+  const needs = [...new Set(rushes.flatMap((rush) => rush.needs))];
+  const capacitance = rushes.reduce((sum, { link }) => sum + link.role.capacitance, 0);
+  const squares = rushes.reduce((sum, { left = 0, link }) => sum + left ** 2 * link.role.capacitance, 0);
+  const largest = rushes.reduce((best, rush) => (rush.link.role.capacitance > best.link.role.capacitance ? rush : best));
+  return { loop: largest.loop, capacitance, difference: needs.length > 0 ? undefined : Math.sqrt(squares / capacitance), needs };
+}
+
+/** The rush of those links only whose current passes an element: behind a branch fuse one link, in the trunk all of them. */
+function rushThrough(rushes: readonly Rush[], whole: Together, id: string): Together {
+  const own = rushes.filter(({ loop }) => loop.shareOf(id) >= CARRIES_SHARE);
+  return own.length === 0 || own.length === rushes.length ? whole : together(own);
 }
 
 /** A fuse that sees a pulse again and again ages: common practice keeps the pulse below this share of its melting I²t [1]; common practice of fuse makers. */

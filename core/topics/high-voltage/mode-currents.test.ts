@@ -63,4 +63,11 @@ describe('currents of the modes', () => {
     expect(whyNot({ outcome: 'contradiction', elements: ['A.cells', 'B.cells'] })).toContain('A.cells, B.cells contradict');
     expect(whyNot({ outcome: 'not_converged', iterations: 9, residual: 1, node: 'X.a', element: undefined })).toContain('X.a');
   });
+
+  it('count what leaks through insulation as nothing', () => {
+    const answers = answersOf(highVoltageCar);
+    const solved = { ...answers[1]!.solved!, currentOf: () => 4e-7 };
+    expect(largestCurrent([{ ...answers[1]!, solved }], 'W1')).toMatchObject({ current: 0 });
+    expect(continuousCurrent([{ ...answers[1]!, solved }], 'W1')).toMatchObject({ current: 0 });
+  });
 });

@@ -42,6 +42,14 @@ export function modeAnswers(car: Car, ask: Network): readonly ModeAnswer[] {
   });
 }
 
+/** Less is rounding and what leaks through insulation: nothing flows [A]. */
+const NOTHING = 1e-6;
+
+function currentIn(solved: RestSolved, element: string): number {
+  const current = Math.abs(solved.currentOf(element));
+  return current < NOTHING ? 0 : current;
+}
+
 const remembered = new WeakMap<readonly ModeAnswer[], Map<string, SteadyCurrent | undefined>>();
 
 /** Largest current of an element over the modes that may last for good; undefined when no such mode could be solved. Remembered, because each subject asks it again. */
@@ -56,7 +64,7 @@ function largestLasting(answers: readonly ModeAnswer[], element: string): Steady
   let largest: SteadyCurrent | undefined;
   for (const { mode, lasts, solved } of answers) {
     if (lasts !== undefined || !solved) continue;
-    const current = Math.abs(solved.currentOf(element));
+    const current = currentIn(solved, element);
     if (!largest || current > largest.current) largest = { current, mode };
   }
   return largest;
@@ -71,7 +79,7 @@ export function shortCurrents(answers: readonly ModeAnswer[], element: string): 
   const short: ShortCurrent[] = [];
   for (const { mode, lasts, every, solved } of answers) {
     if (lasts === undefined || !solved) continue;
-    const current = Math.abs(solved.currentOf(element));
+    const current = currentIn(solved, element);
     const duty = every === undefined ? undefined : every <= lasts ? [{ current, time: lasts }] : [{ current, time: lasts }, { current: between, time: every - lasts }];
     short.push({ mode, current, lasts, every, duty, rms: duty && rootMeanSquareCurrent(duty) });
   }
@@ -82,7 +90,7 @@ export function shortCurrents(answers: readonly ModeAnswer[], element: string): 
 export function largestCurrent(answers: readonly ModeAnswer[], element: string): SteadyCurrent | undefined {
   let largest: SteadyCurrent | undefined;
   for (const { mode, solved } of answers) {
-    const current = solved ? Math.abs(solved.currentOf(element)) : undefined;
+    const current = solved ? currentIn(solved, element) : undefined;
     if (current !== undefined && (!largest || current > largest.current)) largest = { current, mode };
   }
   return largest;

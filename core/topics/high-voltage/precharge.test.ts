@@ -155,6 +155,14 @@ describe('precharge through a resistor', () => {
     for (const code of ['precharge-resistor-pulse', 'precharge-resistor-mean-power', 'precharge-relay-current']) expect(strong.find(code).level, code).toBe('holds');
   });
 
+  it('bears a start into a short for as long as the mode lasts, or must be fixed', () => {
+    const short = (pulse: string) => study(edited(prechargeCar, [/pulse_energy: [^,]+, /.exec(prechargeCar)![0], pulse])).find('precharge-resistor-short', 'PR');
+    // 403.2 V across 60 Ω for 250 ms: 677 J
+    expect(short('pulse_energy: 700 J, ').level).toBe('holds');
+    expect(short('pulse_energy: 600 J, ').level).toBe('fix');
+    expect(short('')).toMatchObject({ level: 'unknown', needs: ['parts.PR.pulse_energy'] });
+  });
+
   it('counts three starts in ten seconds unless the mode says how often it may come', () => {
     const usual = study(prechargeCar).find('precharge-resistor-mean-power').value!;
     const slow = study(edited(prechargeCar, ['lasts: 250 ms', 'lasts: 250 ms, every: 20 s'])).find('precharge-resistor-mean-power').value!;
@@ -192,6 +200,20 @@ describe('closing the main contactor', () => {
 
   it('finds the precharge mode by itself when the file does not say what comes before', () => {
     expect(study(edited(prechargeCar, ['drive: { from: [precharge], ', 'drive: { '])).results.closings[0]).toMatchObject({ from: 'precharge', notPrecharged: [] });
+  });
+
+  it('gives each branch fuse the rush of its own link, and the contactor that of all', () => {
+    // a second branch behind a fuse of its own beside the large link
+    const text = edited(prechargeCar, ['drive: { from: [precharge]', 'drive: { from: [rest]'], ['  W3: { from: JP.stud_3, to: DC.pos,', '  WF: { from: JP.stud_3, to: F2.in, stock: bar, length: 60 mm }\n  W3: { from: F2.out, to: DC.pos,'],
+      ['  F1: {', '  F2: { kind: hv_fuse, rating: 20 A, style: full_range, voltage_rating: 500 V, melting_energy: 300 A²s }\n  F1: {']);
+    const { checks } = study(text);
+    const about = checks.filter(({ code }) => code === 'high-voltage.inrush-fuse').map(({ about: [part], value }) => [part, value] as const);
+    const [main] = about.filter(([part]) => part === 'F1');
+    const others = about.filter(([part]) => part !== 'F1');
+    expect(main![1]!).toBeGreaterThan(0);
+    expect(others.length).toBeGreaterThan(0);
+    // a branch has 1 or 10 µF of 811 µF
+    for (const [, value] of others) expect(value!).toBeLessThan(main![1]! / 20);
   });
 
   it('lets a small input capacitor be closed onto directly', () => {

@@ -74,7 +74,7 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
     checks.push({
       code: 'high-voltage.run-short-circuit', about, sense: 'at_most', quantity: 'heating_integral',
       ...(worst ? { value: worst.energy } : {}), ...(withstand === undefined ? {} : { limit: withstand }), ...(missing.length > 0 ? { needs: missing } : {}),
-      details: { fuse: worst?.fuse ?? 'no fuse', at: worst?.at ?? cases[0]!.at, fault: { value: worst?.through ?? faultCurrent, quantity: 'current' }, ending: worst?.isCleared === false ? 'counted for 5 s, because it melts too slowly to count on' : 'let through until the current is zero' },
+      details: { fuse: worst?.fuse ?? 'no fuse', at: worst?.at ?? cases[0]!.at, fault: { value: worst?.through ?? faultCurrent, quantity: 'current' }, ending: worst?.isCleared === false ? 'counted for as long as it may take, 0.1 or 5 s, because it melts too slowly for its sheet to say' : 'let through until the current is zero' },
     });
   }
   return { run: run.name, faultCurrent, withstand, letThrough: needs.size > 0 ? undefined : worst?.energy, fuse: worst?.fuse };
@@ -90,37 +90,50 @@ function withstandOf(car: Car, run: CarRun, known: Known): number | undefined {
   return allowedHeating(conductor.area, conductor.material, start, Math.min(conductor.shortCircuitTemperature, HOTTEST_END));
 }
 
+/** More fuses than this are counted, not named. */
+const MOST_NAMED = 3;
+
 interface OverloadFuse { /** as far as it counts for the run [A] */ readonly rating: number; readonly ratio: number; readonly fuse: string }
 
-/**
- * What ends a current on its way to one place before it overheats the run: the fuse with the smallest rating in series, for the
- * share of its current that passes here; of fuses that end a fault only together, the sum of their ratings.
- */
-function overloadFuse(run: CarRun, fault: FaultCase): OverloadFuse | undefined {
+/** What ends a current on its way to one place: each fuse in series, for the share of its current that passes here; of fuses that end a fault only together, the sum of their ratings. */
+function overloadFuses(run: CarRun, fault: FaultCase): readonly OverloadFuse[] {
   const through = Math.abs(fault.currentOf(run.name));
   const inSeries = fusesInSeries(fault, run.name);
-  let least: OverloadFuse | undefined;
-  for (const way of inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()]) {
+  return (inSeries.length > 0 ? inSeries.map((one) => [one]) : [fault.cut()]).flatMap((way) => {
     const ratios = way.map(({ fuse: { role: { style } } }) => (style === 'full_range' || style === 'blade' ? openingRatios[style] : undefined));
-    if (way.length === 0 || ratios.includes(undefined)) continue;
+    if (way.length === 0 || ratios.includes(undefined)) return [];
     const rating = way.reduce((sum, { fuse }) => sum + fuse.role.rating, 0) * (through / way.reduce((sum, one) => sum + one.through, 0));
-    if (rating > 0 && (!least || rating < least.rating)) least = { rating, ratio: Math.max(...ratios.map((ratio) => ratio ?? 0)), fuse: namesOf(way) };
-  }
-  return least;
+    return rating > 0 ? [{ rating, ratio: Math.max(...ratios.map((ratio) => ratio ?? 0)), fuse: namesOf(way) }] : [];
+  });
 }
 
-/** An overload may go to any place beyond the run: the one whose fuse lets most through counts. Where only partial-range fuses lie on the way, the fuse says so itself. */
+function smallest(list: readonly OverloadFuse[]): OverloadFuse | undefined {
+  return list.reduce<OverloadFuse | undefined>((least, one) => (!least || one.rating < least.rating * (1 - 1e-9) ? one : least), undefined);
+}
+
+/**
+ * An overload may go to every place beyond the run at once: the fuses of the branches let their sum through, and one that all of it
+ * passes no more than its own rating. Where only partial-range fuses lie on the way, the fuse says so itself.
+ */
 function overload(car: Car, run: CarRun, cases: readonly FaultCase[], known: Known): readonly Check[] {
   if (!run.conductor) return [];
-  let most: OverloadFuse | undefined;
+  const branches = new Map<string, OverloadFuse>();
+  let inAll: Map<string, OverloadFuse> | undefined;
   for (const fault of cases) {
     // what hangs on a dead end carries no load, so no overload either
     if (fault.where !== 'equipment' || fault.end !== 'high') continue;
-    const fuse = overloadFuse(run, fault);
+    const ways = overloadFuses(run, fault);
+    const fuse = smallest(ways);
     if (!fuse) return [];
-    if (!most || fuse.rating > most.rating * (1 + 1e-9)) most = fuse;
+    const before = branches.get(fuse.fuse);
+    if (!before || fuse.rating > before.rating) branches.set(fuse.fuse, fuse);
+    const here = new Map(ways.map((way) => [way.fuse, way]));
+    inAll = inAll === undefined ? here : new Map([...inAll].flatMap(([name, one]) => { const other = here.get(name); return other ? [[name, other.rating > one.rating ? other : one] as const] : []; }));
   }
-  if (!most) return [];
+  if (branches.size === 0) return [];
+  const list = [...branches.values()];
+  const sum: OverloadFuse = { rating: list.reduce((total, { rating }) => total + rating, 0), ratio: Math.max(...list.map(({ ratio }) => ratio)), fuse: list.length > MOST_NAMED ? `the fuses of ${list.length} branches together` : list.map(({ fuse }) => fuse).join(' and ') };
+  const most = smallest([...(inAll ?? new Map<string, OverloadFuse>()).values(), sum])!;
   const heating = runHeating(car, run);
   if (heating.outcome === 'needs') return [{ code: 'high-voltage.run-overload', about: [run.name], sense: 'at_most', quantity: 'current', needs: heating.needs, details: { fuse: most.fuse } }];
   const capacity = runCapacity(run, heating.heating, known.heating);
