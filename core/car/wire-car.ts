@@ -27,9 +27,14 @@ export interface WiredCar {
 }
 
 /** What is wired already in this draw: parts by settings and conditions (most are asked the same in every mode), runs by temperature. */
-export interface WiredParts { readonly parts: Map<string, PartWires>; readonly runs: Map<number, readonly Element[]> }
+export interface WiredParts {
+  readonly parts: Map<string, PartWires>;
+  readonly runs: Map<number, readonly Element[]>;
+  /** nodes and points by the inside points that the parts' wires have: hardly ever more than one entry */
+  readonly places: Map<string, { readonly nodes: readonly string[]; readonly points: readonly string[] }>;
+}
 
-export const nothingWired = (): WiredParts => ({ parts: new Map(), runs: new Map() });
+export const nothingWired = (): WiredParts => ({ parts: new Map(), runs: new Map(), places: new Map() });
 
 interface PartWires { readonly elements: readonly Element[]; readonly insides: readonly string[]; readonly probed: readonly string[]; readonly isWhole: boolean }
 
@@ -40,44 +45,52 @@ interface PartWires { readonly elements: readonly Element[]; readonly insides: r
  * Errors: throws for a mode, part or failure that the car does not have; the caller checks names that came from a person.
  */
 export function wireCar(car: Car, state: State, memory: WiredParts = nothingWired()): WiredCar {
-  const elements: Element[] = [];
-  const nodes: string[] = [REFERENCE_NODE];
-  const points: string[] = [REFERENCE_NODE];
   const notWired: { part: string; missing: readonly string[] }[] = [];
   const settingsOf = settingsIn(car, state);
   const conditions = conditionsIn(car, state);
   const conditionsKey = conditions === car.conditions ? '' : `${conditions.stateOfCharge} ${conditions.cellTemperature}`;
+  const wiring: PartWires[] = [];
+  const elements: (readonly Element[])[] = [];
 
   for (const part of car.parts.values()) {
-    for (const port of part.ports) {
-      const node = part.names.of(port.name);
-      nodes.push(node);
-      points.push(node);
-    }
     const settings = settingsOf(part.name);
     const key = settings === NO_SETTINGS && (conditionsKey === '' || part.cell === undefined) ? part.name : `${part.name} ${conditionsKey} ${JSON.stringify(settings)}`;
     let wires = memory.parts.get(key);
     if (!wires) memory.parts.set(key, (wires = wirePart(part, settings, conditions)));
     if (!wires.isWhole) notWired.push({ part: part.name, missing: part.missing });
-    nodes.push(...wires.insides);
-    points.push(...wires.probed);
-    const first = elements.length;
-    for (const element of wires.elements) elements.push(element);
-    for (const failure of state.failures ?? []) {
-      if (failure.part !== part.name || !wires.isWhole) continue;
-      const now = part.now(settings, conditions);
-      const declared = failuresOf(part.kind, now).find(({ code }) => code === failure.failure);
-      if (!declared) throw new Error(`part ${part.name} has no failure ${failure.failure}`);
-      for (const change of declared.changes(now)) applyChange(elements, first, part.name, change);
-    }
+    wiring.push(wires);
+    elements.push(state.failures === undefined || !wires.isWhole ? wires.elements : withFailures(wires.elements, part, part.now(settings, conditions), state.failures));
   }
 
-  const without = new Set(state.without);
   const temperature = state.conductorTemperature ?? COLD_CONDUCTOR;
   let runs = memory.runs.get(temperature);
   if (!runs) memory.runs.set(temperature, (runs = [...car.runs.values()].map((run) => runElement(run, temperature))));
-  for (const run of runs) if (without.size === 0 || !without.has(run.id)) elements.push(run);
-  return bridged({ network: { nodes, elements }, points, notWired }, state);
+  const without = new Set(state.without);
+  elements.push(without.size === 0 ? runs : runs.filter(({ id }) => !without.has(id)));
+
+  const { nodes, points } = placesOf(car, wiring, memory);
+  return bridged({ network: { nodes, elements: elements.flat() }, points, notWired }, state);
+}
+
+function placesOf(car: Car, wiring: readonly PartWires[], memory: WiredParts): { readonly nodes: readonly string[]; readonly points: readonly string[] } {
+  const key = wiring.map(({ insides }) => insides.join(' ')).join(',');
+  let places = memory.places.get(key);
+  if (places) return places;
+  const ports = [...car.parts.values()].map((part) => part.ports.map(({ name }) => part.names.of(name)));
+  const along = (inside: (wires: PartWires) => readonly string[]): string[] => [REFERENCE_NODE, ...ports.flatMap((names, index) => [...names, ...inside(wiring[index] as PartWires)])];
+  memory.places.set(key, (places = { nodes: along(({ insides }) => insides), points: along(({ probed }) => probed) }));
+  return places;
+}
+
+function withFailures(whole: readonly Element[], part: CarPart, now: ReturnType<CarPart['now']>, failures: NonNullable<State['failures']>): readonly Element[] {
+  const elements = [...whole];
+  for (const failure of failures) {
+    if (failure.part !== part.name) continue;
+    const declared = failuresOf(part.kind, now).find(({ code }) => code === failure.failure);
+    if (!declared) throw new Error(`part ${part.name} has no failure ${failure.failure}`);
+    for (const change of declared.changes(now)) applyChange(elements, part.name, change);
+  }
+  return elements;
 }
 
 function wirePart(part: CarPart, settings: Plain, conditions: Conditions): PartWires {
@@ -174,14 +187,14 @@ function partWiring(part: CarPart, elements: Element[], insideNodes: string[], p
 }
 
 /** A failed element keeps its place in the list, so that a failure changes numbers and not the shape of the network where it can. */
-function applyChange(elements: Element[], first: number, part: string, change: ElementChange): void {
+function applyChange(elements: Element[], part: string, change: ElementChange): void {
   if ('add' in change) {
     const at = (point: string): string => (point === REFERENCE_NODE ? point : `${part}.${point}`);
     elements.push({ type: 'resistor', id: `${part}.${change.add}`, a: at(change.a), b: at(change.b), resistance: change.resistance });
     return;
   }
   const id = `${part}.${change.element}`;
-  const index = elements.findIndex((element, position) => position >= first && element.id === id);
+  const index = elements.findIndex((element) => element.id === id);
   const element = elements[index];
   if (!element) throw new Error(`a failure of ${part} changes element ${change.element}, which it does not have`);
   const [a, b] = element.type === 'converter' ? element.output : [element.a, element.b];

@@ -21,12 +21,13 @@ export interface DrawTable {
  * @param quantities  uncertain ones, in a fixed order; exact ones are passed over
  * @param count       number of draws, >= 1
  * @param seed        any integer; the same seed gives the same table
+ * @param first, end  the draws that will be asked for, when not all of them: a worker's share
  */
-export function drawTable(quantities: readonly Quantity[], count: number, seed: number): DrawTable {
+export function drawTable(quantities: readonly Quantity[], count: number, seed: number, first = 0, end = count): DrawTable {
   const uncertain = quantities.filter(({ shape, low, high }) => shape !== 'exact' && low < high);
   const columns = latinHypercube(count, uncertain.length, seed);
   columns.forEach((column, index) => {
-    for (let draw = 0; draw < count; draw++) column[draw] = drawFrom(uncertain[index] as Quantity, Math.min(column[draw] as number, LARGEST_PROBABILITY));
+    for (let draw = first; draw < end; draw++) column[draw] = drawFrom(uncertain[index] as Quantity, Math.min(column[draw] as number, LARGEST_PROBABILITY));
   });
   const indexOf = new Map(uncertain.map(({ path }, index) => [path, index]));
   const value = (index: number, draw: number): number => (columns[index] as Float64Array)[draw] as number;

@@ -26,7 +26,7 @@ export type Margins = ReadonlyMap<string, Float64Array>;
  * @param progress  called after each draw with the number done
  */
 export function sampleMargins(prepared: PreparedCar, topics: readonly Topic[], request: SampleRequest, store: AnswerStore, progress?: (done: number) => void): Margins {
-  const table = drawTable([...prepared.build.quantities.values()], request.draws, request.seed);
+  const table = drawTable([...prepared.build.quantities.values()], request.draws, request.seed, request.first, request.end);
   const rows = marginRows(request.end - request.first);
   for (let draw = request.first; draw < request.end; draw++) {
     const car = realise(prepared, table.valueOf(draw));
