@@ -5,7 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { catalogue } from '../../catalogue/index.ts';
 import { readBuild } from '../../core/build/read-build.ts';
-import { nominal, prepareCar, realise } from '../../core/car/realise.ts';
+import { nominal } from '../../core/build/plain-values.ts';
+import { prepareCar, realise } from '../../core/car/realise.ts';
 import type { State } from '../../core/car/state.ts';
 import { wireCar } from '../../core/car/wire-car.ts';
 import { kinds } from '../../core/kinds/all.ts';

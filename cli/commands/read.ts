@@ -52,7 +52,7 @@ export function read(given: string | undefined, options: Options): void {
   const volts = (value: number): string => printValue(value, 'voltage');
   const band = low === undefined || high === undefined ? '' : volts(low) === volts(high) ? ', the same to this precision in all draws' : `, 95 % of draws between ${volts(low)} and ${volts(high)}`;
   process.stdout.write(`${a} to ${b}: ${volts(reading.voltage)}${band}\n`);
-  const stalled = highVoltage.study(car, ask).results.precharge.precharges.find((result) => result.mode === options.state && result.timeToFull === undefined);
+  const stalled = options.state === undefined ? undefined : highVoltage.study(car, ask).results.precharge.precharges.find((result) => result.mode === options.state && result.timeToFull === undefined);
   if (stalled) process.stdout.write(`In mode ${stalled.mode} precharge from empty never finishes: it stops at ${volts(stalled.endVoltage)} (halfshaft precharge shows it). The reading above is for capacitors that are full already.\n`);
   if (reading.isFloating) process.stdout.write('The two points are joined by nothing but the meter: it settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.\n');
   process.stdout.write('A model never proves that a circuit is dead; only a meter does, tried on a known source before and after.\n');

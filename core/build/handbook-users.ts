@@ -2,6 +2,7 @@
  * Where the builder could write a value of his own in place of one from the handbook.
  */
 import type { Build, FieldValue, FieldValues } from './build.ts';
+import { isQuantity } from './plain-values.ts';
 
 /**
  * @param path  of a handbook value, `handbook:coil.release_time`
@@ -14,9 +15,9 @@ export function handbookUsers(build: Build, path: string): string[] {
   };
   const lookAt = (value: FieldValue, at: string): void => {
     if (typeof value !== 'object') return;
-    if ('path' in value && value['path'] === path) found.push(at);
+    if (isQuantity(value)) { if (value.path === path) found.push(at); }
     else if (Array.isArray(value)) value.forEach((item: FieldValue, index) => lookAt(item, `${at}.${index}`));
-    else if (!('basis' in value)) look(value as FieldValues, at);
+    else look(value as FieldValues, at);
   };
   look(build.conditions, 'conditions');
   for (const cell of build.cells.values()) look(cell.fields, `cells.${cell.name}`);

@@ -5,7 +5,7 @@ import { printValue } from '../quantity/print-quantity.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Kind, Kinds } from '../part/kind.ts';
 import type { BuildMode, BuildPart, FieldValue, FieldValues } from './build.ts';
-import { nominalFields } from './nominal-fields.ts';
+import { nominal, plainValues } from './plain-values.ts';
 import { readFields, reportUnknownName } from './read-field.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
@@ -73,7 +73,7 @@ function readSet(entry: SectionEntry, parts: ReadonlyMap<string, BuildPart>, kin
 
 /** Leaves out words that the part's own fields do not name: a position the switch does not have, an output the controller does not have. */
 export function knownWords(values: FieldValues, path: string, part: BuildPart, kind: Kind, reading: Reading): FieldValues {
-  const known = kind.settingWords?.(nominalFields(part.fields) as never);
+  const known = kind.settingWords?.(plainValues(part.fields, nominal) as never);
   if (!known) return values;
   const kept: Record<string, FieldValue> = { ...values };
   for (const [setting, words] of Object.entries(known)) {

@@ -4,7 +4,7 @@
 import type { Fields } from '../part/field.ts';
 import type { Kinds, Port } from '../part/kind.ts';
 import type { BuildPart } from './build.ts';
-import { nominalFields } from './nominal-fields.ts';
+import { nominal, plainValues } from './plain-values.ts';
 import { readFields } from './read-field.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
@@ -34,7 +34,7 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
 export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): ReadonlyMap<string, ReadonlyMap<string, Port>> {
   const ports = new Map<string, ReadonlyMap<string, Port>>();
   for (const part of parts.values()) {
-    const list = kinds.get(part.kind)?.ports(nominalFields(part.fields) as never) ?? [];
+    const list = kinds.get(part.kind)?.ports(plainValues(part.fields, nominal) as never) ?? [];
     const byName = new Map<string, Port>();
     for (const port of list) {
       if (!byName.has(port.name)) byName.set(port.name, port);

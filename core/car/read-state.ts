@@ -14,7 +14,7 @@ import { knownWords } from '../build/read-modes.ts';
 import { nearestName } from '../build/nearest-name.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { Car, CarPart } from './car.ts';
-import { nominal, plainValues } from './realise.ts';
+import { nominal, plainValues } from '../build/plain-values.ts';
 import type { State } from './state.ts';
 
 export interface StateWords {

@@ -5,6 +5,8 @@
  * `realise` then only copies numbers, because sampling does it a thousand times.
  */
 import type { Build, BuildRun, FieldValue, FieldValues } from '../build/build.ts';
+import { isQuantity, nominal, plainValue, plainValues } from '../build/plain-values.ts';
+import type { Plain, ValueOf } from '../build/plain-values.ts';
 import type { Words } from '../build/read-build.ts';
 import type { Field, Fields, Position } from '../part/field.ts';
 import type { CellNow, Conditions, Kind, PartNow, Port } from '../part/kind.ts';
@@ -15,12 +17,6 @@ import type { Car, CarCell, CarPart, CarRun } from './car.ts';
 import { partNames } from './part-names.ts';
 import type { PartNames } from './part-names.ts';
 import { routeLength } from './route-length.ts';
-
-/** One draw: the number a quantity takes. The nominal draw is `(q) => q.nominal`. */
-export type ValueOf = (quantity: Quantity) => number;
-export const nominal: ValueOf = (quantity) => quantity.nominal;
-
-export type Plain = Readonly<Record<string, unknown>>;
 
 interface PreparedPart { readonly name: string; readonly kind: Kind; readonly plan: PlainPlan; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
 interface PreparedRun { readonly run: BuildRun; readonly plan: PlainPlan; /** its stock, when it takes every field of its kind from it: one conductor for all such runs */ readonly stock: string | undefined; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
@@ -151,24 +147,6 @@ function moves(value: FieldValue): boolean {
   if (typeof value !== 'object') return false;
   if (isQuantity(value)) return value.shape !== 'exact';
   return Array.isArray(value) ? value.some((item: FieldValue) => moves(item)) : Object.values(value).some(moves);
-}
-
-/** Quantities become the numbers of the draw; everything else stays. */
-export function plainValues(values: FieldValues, valueOf: ValueOf): Plain {
-  const plain: Record<string, unknown> = {};
-  for (const name in values) plain[name] = plainValue(values[name] as FieldValue, valueOf);
-  return plain;
-}
-
-function plainValue(value: FieldValue, valueOf: ValueOf): unknown {
-  if (typeof value !== 'object') return value;
-  if (isQuantity(value)) return valueOf(value);
-  if (Array.isArray(value)) return value.map((item: FieldValue) => plainValue(item, valueOf));
-  return plainValues(value as FieldValues, valueOf);
-}
-
-export function isQuantity(value: FieldValue | undefined): value is Quantity {
-  return typeof value === 'object' && value !== null && 'nominal' in value && 'basis' in value;
 }
 
 function stockOf(run: BuildRun, kind: RunKind, build: Build): string | undefined {

@@ -12,7 +12,7 @@ import { failuresOf } from '../part/kind.ts';
 import type { Conditions } from '../part/kind.ts';
 import type { Wiring } from '../part/wiring.ts';
 import type { Car, CarPart, CarRun } from './car.ts';
-import type { Plain } from './realise.ts';
+import type { Plain } from '../build/plain-values.ts';
 import type { State } from './state.ts';
 
 /** Conductor temperature of a solve that does not say otherwise: 20 °C, where IEC 60228 states resistance. */

@@ -1,5 +1,5 @@
 /** Peak temperature of a flat bar in still air under a repeated duty. */
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 import { BUSBAR_MODEL_LIMIT, busbarHeatLoss, type FlatBar } from './busbar-heating.ts';
 import { METAL_HEAT } from './cable-duty.ts';
 import { conductorMetals } from './conductor-resistance.ts';

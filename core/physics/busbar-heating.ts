@@ -4,7 +4,7 @@
  * One straight horizontal bar, long enough that its ends do not cool it, away from walls, direct current.
  */
 import { requireFinite, requirePositive } from './argument-rule.ts';
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 import { conductorMetals, resistanceAt, type ConductorMaterial } from './conductor-resistance.ts';
 
 export interface FlatBar {

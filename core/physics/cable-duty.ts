@@ -1,5 +1,5 @@
 /** Peak temperature of a cable in still air under a repeated duty. */
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 import { CABLE_MODEL_LIMIT, cableHeatConductance, type CableInAir } from './cable-heating.ts';
 import type { ConductorMaterial } from './conductor-resistance.ts';
 import { periodicTemperature, type DutyStep } from './duty-heating.ts';

@@ -5,7 +5,7 @@
  * (insulation, screen, jacket) counts as one layer. For cables that touch, see `grouping.ts`.
  */
 import { requireFinite, requirePositive } from './argument-rule.ts';
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 import { resistanceAt, type ConductorMaterial } from './conductor-resistance.ts';
 
 export interface CableInAir {

@@ -2,7 +2,7 @@
  * A fuse in a shorted direct-current loop: when it melts, and how far the current has risen by then.
  */
 import { requireNotNegative, requirePositive } from './argument-rule.ts';
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 
 export interface FaultLoop {
   /** open-circuit voltage [V] */

@@ -29,8 +29,6 @@ export const insulationMaterials = {
   silicone: material('silicone rubber', 180, 350, 5.0, ['bs-7671', 'iec-60287-2-1'], 'table 4F2A gives currents for a conductor at 150 °C; resistivity from a maker'),
 } as const satisfies Record<string, InsulationMaterial>;
 
-export type InsulationMaterialName = keyof typeof insulationMaterials;
-
 function material(name: string, rating: number, shortCircuit: number, thermalResistivity: number, sources: readonly string[], note: string): InsulationMaterial {
   return { name, temperatureRating: rating + 273.15, shortCircuitTemperature: shortCircuit + 273.15, thermalResistivity, sources, note };
 }

@@ -8,7 +8,7 @@
  * capacitor current is (-a v² + b v - P)/v, whose integral has two logarithms. Energies above the knee are integrated numerically.
  */
 import { requireFinite, requireNotNegative, requirePositive } from './argument-rule.ts';
-import { bracketedRoot } from './bracketed-root.ts';
+import { bracketedRoot } from '../solve/bracketed-root.ts';
 import { integral } from './integral.ts';
 
 export interface PrechargeCircuit {

@@ -75,7 +75,6 @@ export interface Converter {
 }
 
 export type Element = Resistor | Source | CurrentSource | Capacitor | Inductor | Switch | Relay | Diode | PowerLoad | CurrentLoad | Supply | Converter;
-export type ElementType = Element['type'];
 
 /** `nodes` fixes the order; it may name nodes that no element touches (a loose probe point: an island of its own). */
 export interface Network { readonly nodes: readonly string[]; readonly elements: readonly Element[] }

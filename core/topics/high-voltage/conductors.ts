@@ -9,12 +9,12 @@ import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
 import { dropLimits } from '../../physics/voltage-drop.ts';
 import { knownOf, type Known } from './fault-currents.ts';
-import { runCapacity, sharedHeating, steadyRunTemperature } from './heating-memo.ts';
+import { runCapacity, sharedHeating, steadyRunTemperature } from '../../car/heating-memo.ts';
 import type { Picture } from './metal-paths.ts';
 import { metalPaths } from './metal-paths.ts';
 import { continuousCurrent, shortCurrents } from './mode-currents.ts';
 import type { Packs } from './pack-ends.ts';
-import { runHeating, stockPath } from './run-heating.ts';
+import { runHeating, stockPath } from '../../car/run-heating.ts';
 
 export interface RunLoad {
   readonly run: string;

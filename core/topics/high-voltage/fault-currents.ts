@@ -11,7 +11,7 @@ import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import { needsOf } from './check-numbers.ts';
-import type { HeatingMemo } from './heating-memo.ts';
+import type { HeatingMemo } from '../../car/heating-memo.ts';
 import type { ModeAnswer } from './mode-currents.ts';
 import { modeAnswers, whyNot } from './mode-currents.ts';
 import type { FaultPoint } from './fault-points.ts';

@@ -9,9 +9,9 @@ import { allowedHeating } from '../../physics/adiabatic.ts';
 import { overloadRule } from '../../physics/cable-overload.ts';
 import { knownOf, type FaultCase, type Known } from './fault-currents.ts';
 import { CARRIES_SHARE, fusesInSeries, letThroughTo, namesOf } from './fuse-in-fault.ts';
-import { runCapacity, steadyRunTemperature } from './heating-memo.ts';
+import { runCapacity, steadyRunTemperature } from '../../car/heating-memo.ts';
 import { continuousCurrent } from './mode-currents.ts';
-import { runHeating } from './run-heating.ts';
+import { runHeating } from '../../car/run-heating.ts';
 
 export interface RunShort {
   readonly run: string;

@@ -2,6 +2,7 @@
  * Every low-voltage run against its current, and against the fuse that has to save it.
  */
 import type { Car, CarRun } from '../../car/car.ts';
+import type { HeatingMemo } from '../../car/heating-memo.ts';
 import type { Check } from '../../findings/finding.ts';
 import { ADIABATIC_TIME_LIMIT, allowedHeating } from '../../physics/adiabatic.ts';
 import { REFERENCE_NODE } from '../../solve/element.ts';
@@ -42,12 +43,13 @@ interface Known { readonly car: Car; readonly modes: ModePoints; readonly metal:
 export function studyWires(given: Known): { results: readonly WireResult[]; checks: readonly Check[] } {
   const { car, modes, metal } = given;
   const exposureOf = exposures(metal);
+  const memo: HeatingMemo = new Map();
   const feedEdges = new Map(metal.feedEdges.map((edge) => [edge.id, edge]));
   const results: WireResult[] = [];
   const checks: Check[] = [];
   for (const run of car.runs.values()) {
     if (run.carries === 'high_voltage') continue;
-    const can = ampacity(car, run);
+    const can = ampacity(car, run, memo);
     const steady = steadyCurrent(modes, run.name);
     checks.push(overModes({
       code: 'low-voltage.run-current', about: [run.name], sense: 'at_most', quantity: 'current',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { carOf, changed, highVoltageCar } from '../../../checks/fixtures/high-voltage-car.ts';
+import { carOf, changed, highVoltageCar } from '../../checks/fixtures/high-voltage-car.ts';
 import { runCapacity, sharedHeating } from './heating-memo.ts';
 import { runHeating, type RunHeating } from './run-heating.ts';
 

@@ -1,13 +1,13 @@
 /**
  * How warm a run gets, and what it may carry: the heat balance of a cable or a bar, where the run lies.
  */
-import type { Car, CarRun } from '../../car/car.ts';
-import { busbarDutyTemperature, busbarThermalMass } from '../../physics/busbar-duty.ts';
-import { BUSBAR_MODEL_LIMIT, steadyBusbarCurrent, steadyBusbarTemperature, type FlatBar } from '../../physics/busbar-heating.ts';
-import { cableDutyTemperature, cableHeatCapacity, type CableThermal } from '../../physics/cable-duty.ts';
-import { CABLE_MODEL_LIMIT, cableHeatConductance, steadyCableCurrent, steadyCableTemperature } from '../../physics/cable-heating.ts';
-import { temperaturesAfter, type DutyStep } from '../../physics/duty-heating.ts';
-import { groupingFactor } from '../../physics/grouping.ts';
+import type { Car, CarRun } from './car.ts';
+import { busbarDutyTemperature, busbarThermalMass } from '../physics/busbar-duty.ts';
+import { BUSBAR_MODEL_LIMIT, steadyBusbarCurrent, steadyBusbarTemperature, type FlatBar } from '../physics/busbar-heating.ts';
+import { cableDutyTemperature, cableHeatCapacity, type CableThermal } from '../physics/cable-duty.ts';
+import { CABLE_MODEL_LIMIT, cableHeatConductance, steadyCableCurrent, steadyCableTemperature } from '../physics/cable-heating.ts';
+import { temperaturesAfter, type DutyStep } from '../physics/duty-heating.ts';
+import { groupingFactor } from '../physics/grouping.ts';
 
 /** Emissivity of a bar lightly oxidised and of one that is painted or sleeved [1]; from memory, see busbar-heating. */
 const BARE_EMISSIVITY = 0.3;

@@ -2,7 +2,7 @@
  * Heat balances worked out once for all runs of one stock that lie in the same air and carry the same current: within a
  * draw the answers are numbers by what they depend on.
  */
-import type { CarRun } from '../../car/car.ts';
+import type { CarRun } from './car.ts';
 import type { RunHeating } from './run-heating.ts';
 
 export type HeatingMemo = Map<string, number>;
