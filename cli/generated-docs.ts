@@ -3,7 +3,7 @@ import { referencePage } from '../core/build/reference-page.ts';
 import { codeTable } from '../core/findings/code-table.ts';
 import { findingIndex, findingPage } from '../core/findings/finding-page.ts';
 import { sources, sourcesPage } from '../catalogue/sources.ts';
-import { words } from './words.ts';
+import { words } from '../catalogue/words.ts';
 
 export function generatedDocs(): ReadonlyMap<string, string> {
   const titleOf = (key: string): string => sources.get(key)?.title ?? key;

@@ -28,7 +28,7 @@ program.command('check')
   .description('compute every finding of a build')
   .argument('<build>', 'build folder, or its build.yaml')
   .option('--json', 'print the findings as JSON (docs/json.md)')
-  .option('--topic <topic>', 'only this subject: file, pack, high-voltage, low-voltage, mass (repeat for more)', collect, [])
+  .option('--topic <topic>', 'only this subject: file, pack, high-voltage, low-voltage, mass, modes (repeat for more)', collect, [])
   .option('--draws <number>', 'how many draws of the tolerances give the chances; 0 for none', '0')
   .option('--seed <number>', 'start of the draws; the same seed gives the same chances', '1')
   .option('--workers <number>', 'how many workers share the draws', '2')
@@ -61,6 +61,44 @@ withState(program.command('spice')
   .description('the network in a state, as a netlist for a SPICE engine')
   .argument('<build>', 'build folder'))
   .action(async (build: string, options) => (await import('./commands/spice.ts')).spice(build, options));
+
+withState(program.command('sheet')
+  .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass')
+  .argument('<name>', 'name of the sheet')
+  .argument('<build>', 'build folder')
+  .option('-o, --output <file>', 'file to write; further pages get -2, -3, … at the end of the name; without it, standard output')
+  .addOption(new Option('--theme <theme>', 'dark lines on paper, or light lines on blue').choices(['paper', 'blueprint']).default('paper'))
+  .addOption(new Option('--units <units>', 'units to print in; without it, those of the build').choices(['metric', 'imperial']))
+  .option('--date <date>', 'date for the title block')
+  .option('--text', 'the sheet in words instead of a drawing')
+  .option('--no-fonts', 'leave the lettering out of the file'))
+  .action(async (name: string, build: string, options) => (await import('./commands/sheet.ts')).sheet(name, build, options));
+
+withState(program.command('book')
+  .description('the whole drawing set as one PDF')
+  .argument('<build>', 'build folder')
+  .requiredOption('-o, --output <file>', 'file to write')
+  .addOption(new Option('--paper <size>', 'A3, or the same at A4').choices(['A3', 'A4']).default('A3'))
+  .addOption(new Option('--units <units>', 'units to print in; without it, those of the build').choices(['metric', 'imperial']))
+  .option('--date <date>', 'date for the title blocks'))
+  .action(async (build: string, options) => (await import('./commands/book.ts')).book(build, options));
+
+program.command('power-up')
+  .description('the first power-up as a checklist: states, points, meters, predicted readings, hold points')
+  .argument('<build>', 'build folder')
+  .option('--from <step>', 'start at this step, such as join.H06')
+  .option('--draws <number>', 'draws for the bands', '12')
+  .option('--seed <number>', 'start of the draws', '1')
+  .option('--json', 'as JSON (docs/json.md)')
+  .action(async (build: string, options) => (await import('./commands/power-up.ts')).powerUp(build, options));
+
+program.command('open')
+  .description('open the workbench on a build folder, in the browser')
+  .argument('<build>', 'build folder; an empty one starts with questions')
+  .option('--port <number>', 'port to listen on; without it, a free one')
+  .option('--host <name>', 'address to listen on; without it, only this machine can reach it')
+  .option('--no-browser', 'print the address and open nothing')
+  .action(async (build: string, options) => (await import('./commands/open.ts')).openWorkbench(build, options));
 
 program.command('schema')
   .description('the JSON Schema of the build file')

@@ -6,7 +6,7 @@ import { answerStore } from '../core/car/ask-network.ts';
 import { prepareCar } from '../core/car/realise.ts';
 import { sampleMargins } from '../core/chance/sample-margins.ts';
 import type { WorkerMessage, WorkerTask } from './sample-on-workers.ts';
-import { words } from './words.ts';
+import { words } from '../catalogue/words.ts';
 
 const { text, request, only } = workerData as WorkerTask;
 const say = (message: WorkerMessage): void => parentPort?.postMessage(message);

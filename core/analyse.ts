@@ -26,14 +26,17 @@ import type { NextThing } from './findings/next-thing.ts';
 import { highVoltage } from './topics/high-voltage/study.ts';
 import { lowVoltage } from './topics/low-voltage/study.ts';
 import { mass } from './topics/mass/study.ts';
+import { modes } from './topics/modes/study.ts';
 import { pack } from './topics/pack/study.ts';
 import type { Topic } from './topics/topic.ts';
 
 /** Every subject of the car, in the order in which it is read. */
-export const topics: readonly Topic[] = [pack, highVoltage, lowVoltage, mass];
+export const topics: readonly Topic[] = [pack, highVoltage, lowVoltage, mass, modes];
 
 export interface Analysis {
   readonly build: Build;
+  /** of the sentences */
+  readonly units: Build['units'];
   readonly prepared: PreparedCar;
   readonly car: Car;
   readonly ask: Network;
@@ -52,6 +55,8 @@ export interface AnalyseOptions {
   readonly store?: AnswerStore;
   /** of the reader of this file (`emptyMemory()`), kept between calls: makes reading again after an edit quicker */
   readonly memory?: SourceMemory;
+  /** units of the sentences; absent: those that the file asks for */
+  readonly units?: Build['units'];
 }
 
 /**
@@ -67,16 +72,17 @@ export function analyse(text: string, words: Words, options: AnalyseOptions = {}
   const worth = isUnreadable(build.problems, build.parts.size) ? [] : topics;
   const studied = worth.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => ({ name: topic.name, ...topic.study(car, ask) }));
   const checks = [...fileChecks(build.problems), ...studied.flatMap((outcome) => outcome.checks)];
-  const findings = judge(checks, { places: build.places, units: build.units });
+  const units = options.units ?? build.units;
+  const findings = judge(checks, { places: build.places, units });
   const results = Object.fromEntries(studied.map((outcome) => [outcome.name, outcome.results]));
-  return { build, prepared, car, ask, results, checks, findings, next: nextThing(findings, []), worthMeasuring: [] };
+  return { build, units, prepared, car, ask, results, checks, findings, next: nextThing(findings, []), worthMeasuring: [] };
 }
 
 /**
  * The same analysis with the chances that many draws give (`core/chance/sample-margins.ts` makes the margins, on workers or not).
  */
 export function withChances(analysis: Analysis, margins: Margins, sample: { readonly draws: number; readonly seed: number }): Analysis {
-  const { build, checks } = analysis;
+  const { build, checks, units } = analysis;
   const table = drawTable([...build.quantities.values()], sample.draws, sample.seed);
   const nominalMargins = new Map<string, number>();
   for (const check of checks) {
@@ -84,7 +90,7 @@ export function withChances(analysis: Analysis, margins: Margins, sample: { read
     if (margin !== undefined) nominalMargins.set(checkKey(check), margin);
   }
   const doubts = doubtsOf(margins, nominalMargins, table, build.quantities);
-  const findings = judge(checks, { places: build.places, units: build.units, doubts });
+  const findings = judge(checks, { places: build.places, units, doubts });
   const worth = worthMeasuring(findings, build.quantities);
   return { ...analysis, findings, worthMeasuring: worth, next: nextThing(findings, worth, (path) => handbookUsers(build, path)[0] ?? path) };
 }

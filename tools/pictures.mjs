@@ -1,7 +1,11 @@
-// npm run pictures: the README's pictures, made from the demo builds: what the terminal shows, as SVG.
+// npm run pictures: the README's pictures, made from the demo builds: what the terminal shows and the sheets as SVG, the workbench as
+// PNG (that one needs a Chromium; without one the old pictures stay).
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { findBrowser } from './browser.mjs';
 import { build } from './build.mjs';
 import { root } from './ready.mjs';
 
@@ -39,4 +43,48 @@ ${rows.join('\n')}
 `;
   writeFileSync(join(root, 'docs/pictures', file), svg);
   console.log(`docs/pictures/${file}`);
+}
+
+// pages of the drawing set; the lettering stays out of the files, which would be ten times as large with it
+for (const [name, build, ...more] of [['layout', 'bakery-van'], ['high-voltage', 'bakery-van', '--state', 'drive'], ['pack', 'two-string-coupe'], ['precharge', 'bakery-van']]) {
+  const file = join(tmpdir(), `halfshaft-${name}.svg`);
+  const done = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), 'sheet', name, join('examples', build), '--no-fonts', '--date', 'demo', '-o', file, ...more], { cwd: root, encoding: 'utf8' });
+  if (done.status !== 0) throw new Error(`sheet ${name}: ${done.stderr}`);
+  // the first page
+  cpSync(file, join(root, 'docs/pictures', `sheet-${name}.svg`));
+  console.log(`docs/pictures/sheet-${name}.svg`);
+}
+
+const executablePath = findBrowser();
+if (!executablePath) console.log('No Chromium: the pictures of the workbench stay as they are.');
+else await photographWorkbench();
+
+async function photographWorkbench() {
+  const { chromium } = await import('playwright-core');
+  const { startServer } = await import(pathToFileURL(join(root, 'dist/server/start-server.js')).href);
+  const folder = mkdtempSync(join(tmpdir(), 'halfshaft-'));
+  cpSync(join(root, 'examples/bakery-van'), join(folder, 'bakery-van'), { recursive: true });
+  const server = await startServer({ folder: join(folder, 'bakery-van'), appFolder: join(root, 'dist/web'), port: 0, log: () => undefined });
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] });
+  const views = [
+    { file: 'workbench.png', width: 1440, height: 900, colorScheme: 'light', sheet: 'Layout', take: 'parts.M3' },
+    { file: 'workbench-night.png', width: 1440, height: 900, colorScheme: 'dark', sheet: 'High voltage' },
+    { file: 'workbench-phone.png', width: 360, height: 740, colorScheme: 'light' },
+  ];
+  for (const { file, width, height, colorScheme, sheet, take } of views) {
+    const context = await browser.newContext({ viewport: { width, height }, colorScheme, reducedMotion: 'reduce' });
+    const page = await context.newPage();
+    await page.goto(server.address);
+    await page.getByRole('button', { name: 'I have read this' }).click();
+    await page.locator('svg [data-subject], svg [data-key]').first().waitFor({ timeout: 60_000 });
+    if (sheet) await page.getByRole('tab', { name: sheet }).or(page.getByRole('button', { name: sheet })).or(page.getByRole('link', { name: sheet })).first().click();
+    await page.waitForTimeout(4000);
+    if (take) { await page.locator(`[data-subject="${take}"]`).first().click(); await page.waitForTimeout(1500); }
+    await page.screenshot({ path: join(root, 'docs/pictures', file) });
+    console.log(`docs/pictures/${file}`);
+    await context.close();
+  }
+  await browser.close();
+  await server.close();
+  rmSync(folder, { recursive: true, force: true });
 }

@@ -1,10 +1,12 @@
 // npm test: installs if needed, compiles, runs every test, and closes with one line `N passed, N failed`.
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { readyBrowser } from './browser.mjs';
 import { build } from './build.mjs';
 import { bin, ready, root, run } from './ready.mjs';
 
 ready();
+const browser = readyBrowser();
 const report = join(root, 'dist', 'test-report.json');
 mkdirSync(join(root, 'dist'), { recursive: true });
 rmSync(report, { force: true });
@@ -18,7 +20,7 @@ for (const [what, args] of [['the projects compile', ['-b']], ['the tests compil
   status === 0 ? passed++ : failed++;
 }
 if (failed === 0) await build();
-const status = run(bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)], { mayFail: true });
+const status = run(bin('vitest'), ['run', '--reporter=default', '--reporter=json', `--outputFile.json=${report}`, ...process.argv.slice(2)], { mayFail: true, env: { ...process.env, ...(browser ? { CHROMIUM_PATH: browser } : {}) } });
 if (existsSync(report)) {
   const result = JSON.parse(readFileSync(report, 'utf8'));
   passed += result.numPassedTests;

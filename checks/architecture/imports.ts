@@ -1,5 +1,5 @@
 /** Reads the imports of every source file of the project, for the rules of the house. */
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, relative, resolve } from 'node:path';
 
 export interface SourceFile { readonly path: string; readonly text: string; readonly imports: readonly { readonly to: string; readonly isTypeOnly: boolean }[] }
@@ -17,7 +17,7 @@ export function importsIn(text: string, path: string): SourceFile['imports'] {
     const to = match[2] as string;
     found.push({ to: to.startsWith('.') ? relative(root, resolve(root, dirname(path), to)) : to, isTypeOnly: match[1] !== undefined });
   }
-  for (const match of text.matchAll(/(?:^|[^.\w])import\s*\(?\s*['"]([^'"]+)['"]/gm)) {
+  for (const match of text.matchAll(/(?:^|[^.\w'"`])import\s*\(?\s*['"]([^'"]+)['"]/gm)) {
     const to = match[1] as string;
     found.push({ to: to.startsWith('.') ? relative(root, resolve(root, dirname(path), to)) : to, isTypeOnly: false });
   }
@@ -31,5 +31,6 @@ function read(path: string): SourceFile {
 }
 
 function walk(folder: string): string[] {
+  if (!existsSync(folder)) return [];
   return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => (entry.isDirectory() ? (entry.name === 'node_modules' || entry.name === 'dist' ? [] : walk(join(folder, entry.name))) : [join(folder, entry.name)]));
 }

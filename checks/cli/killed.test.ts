@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { starterText } from '../../cli/starter.ts';
+import { starterText } from '../../core/build/starter.ts';
 import { seededRandom } from '../../core/solve/random.ts';
 import { root } from '../architecture/imports.ts';
 

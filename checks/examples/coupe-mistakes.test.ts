@@ -4,7 +4,7 @@
  */
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../cli/words.ts';
+import { words } from '../../catalogue/words.ts';
 import { analyse } from '../../core/analyse.ts';
 import { answerStore } from '../../core/car/ask-network.ts';
 import type { Finding, Level } from '../../core/findings/finding.ts';
@@ -39,7 +39,7 @@ const mistakes: readonly Mistake[] = [
   },
   {
     number: 3, what: 'the heater eats what the precharge converter gives', code: 'high-voltage.precharge-finishes', about: 'PRE', level: 'stop',
-    brings: [['high-voltage.precharge-in-time', 'PRE'], ...noInrush],
+    brings: [['high-voltage.precharge-in-time', 'PRE'], ...noInrush, ['modes.need-possible', 'charge']],
     mend: [[', HEAT: { power: 800 W }', '']],
   },
   {

@@ -2,7 +2,7 @@
  * Impossible cars and broken files give findings: never an exception, never NaN (`marginOf` throws on one), never a hang.
  */
 import { describe, expect, it } from 'vitest';
-import { words } from '../../cli/words.ts';
+import { words } from '../../catalogue/words.ts';
 import { analyse } from '../../core/analyse.ts';
 import { seededRandom } from '../../core/solve/random.ts';
 import { examples } from '../fixtures/examples.ts';

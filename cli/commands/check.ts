@@ -3,7 +3,7 @@ import { isUnreadable } from '../../core/findings/file-checks.ts';
 import type { TopicName } from '../../core/findings/finding.ts';
 import { analyse, topics, withChances } from '../../core/analyse.ts';
 import { openBuild } from '../open-build.ts';
-import { words } from '../words.ts';
+import { words } from '../../catalogue/words.ts';
 import { wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
 import { findingsText } from '../show/findings-text.ts';

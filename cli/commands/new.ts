@@ -1,9 +1,9 @@
 /** halfshaft new DIR */
 import { existsSync, mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
-import writeFileAtomic from 'write-file-atomic';
-import { starterText } from '../starter.ts';
+import { starterText } from '../../core/build/starter.ts';
 import { whyNot } from '../why-not.ts';
+import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 export function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }): void {
@@ -13,9 +13,9 @@ export function newBuild(folder: string, options: { readonly units: 'metric' | '
   try {
     // one level only: a parent that is not there is more likely a slip of the pen than a wish
     if (!existsSync(folder)) mkdirSync(folder);
-    writeFileAtomic.sync(file, starterText(basename(resolve(folder)), options.units));
   } catch (error) {
     throw new WrongCall(`${file} cannot be written: ${whyNot(error)}.`);
   }
+  writeWhole(file, starterText(basename(resolve(folder)), options.units));
   process.stdout.write(`Wrote ${file}. Fill in what you know, then: halfshaft check ${folder}\n`);
 }

@@ -2,7 +2,7 @@
 import { analyse } from '../../core/analyse.ts';
 import { openBuild } from '../open-build.ts';
 import { faint } from '../show/paint.ts';
-import { words } from '../words.ts';
+import { words } from '../../catalogue/words.ts';
 
 export function points(path: string, options: { readonly json?: boolean }): void {
   const { car, ask } = analyse(openBuild(path).text, words, { only: [] });

@@ -1,6 +1,5 @@
 /** halfshaft precharge BUILD */
 import { existsSync, readFileSync, statSync } from 'node:fs';
-import writeFileAtomic from 'write-file-atomic';
 import { analyse } from '../../core/analyse.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
@@ -8,8 +7,8 @@ import type { PrechargeResult } from '../../core/topics/high-voltage/precharge.t
 import { openBuild } from '../open-build.ts';
 import { bold } from '../show/paint.ts';
 import { plotText } from '../show/plot.ts';
-import { words } from '../words.ts';
-import { whyNot } from '../why-not.ts';
+import { words } from '../../catalogue/words.ts';
+import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 export function precharge(path: string, options: { readonly csv?: string }): void {
@@ -21,11 +20,7 @@ export function precharge(path: string, options: { readonly csv?: string }): voi
   for (const result of precharges) process.stdout.write(`${curveText(result)}\n`);
   if (options.csv !== undefined) {
     refuseOther(options.csv);
-    try {
-      writeFileAtomic.sync(options.csv, csvText(precharges));
-    } catch (error) {
-      throw new WrongCall(`${options.csv} cannot be written: ${whyNot(error)}.`);
-    }
+    writeWhole(options.csv, csvText(precharges));
     process.stdout.write(`Wrote ${options.csv}\n`);
   }
 }

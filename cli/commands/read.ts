@@ -11,7 +11,7 @@ import { openBuild } from '../open-build.ts';
 import { stateFrom } from '../state-options.ts';
 import type { StateOptions } from '../state-options.ts';
 import { wholeNumber } from '../whole-number.ts';
-import { words } from '../words.ts';
+import { words } from '../../catalogue/words.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 interface Options extends StateOptions { readonly between: readonly string[]; readonly meter: string; readonly draws: string; readonly seed: string; readonly json?: boolean }

@@ -5,7 +5,7 @@ import { spiceNetlist } from '../../core/solve/spice-netlist.ts';
 import { openBuild } from '../open-build.ts';
 import { stateFrom } from '../state-options.ts';
 import type { StateOptions } from '../state-options.ts';
-import { words } from '../words.ts';
+import { words } from '../../catalogue/words.ts';
 
 export function spice(path: string, options: StateOptions): void {
   const { car } = analyse(openBuild(path).text, words, { only: [] });

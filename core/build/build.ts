@@ -5,6 +5,7 @@
  * one is absent and has a problem); handbook fields that the file leaves out are filled in with basis `handbook`;
  * the order of parts and runs is the order of the file.
  */
+import type { Condition } from '../condition/condition.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Place } from './place.ts';
 import type { Problem } from './problem.ts';
@@ -38,7 +39,12 @@ export interface BuildMode {
   readonly every: Quantity | undefined;
   /** state of charge above which the controller no longer does it; absent: it does it up to full */
   readonly highestCharge: Quantity | undefined;
-  readonly needs: readonly string[];
+  /** what must be true to enter it; those that could be read */
+  readonly needs: readonly Condition[];
+  /** what must be true while it lasts, besides what `set` says */
+  readonly asserts: readonly Condition[];
+  /** what a person must see to before it is entered */
+  readonly needsInWords: readonly string[];
 }
 
 export interface BuildCell { readonly name: string; readonly fields: FieldValues }

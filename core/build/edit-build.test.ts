@@ -113,9 +113,9 @@ describe('removing', () => {
 
   it('takes an item of a list in either style', () => {
     expect(edit(smallExample, { do: 'remove', path: 'parts.VCU.watches.0' })).toContain('watches: [M2]');
-    const text = 'halfshaft: 1\nname: t\nmodes:\n  go:\n    needs:\n      - one   # first\n      - two\n';
-    expect(edit(text, { do: 'remove', path: 'modes.go.needs.0' })).toBe('halfshaft: 1\nname: t\nmodes:\n  go:\n    needs:\n      - two\n');
-    expect(edit(text, { do: 'insert', into: 'modes.go.needs', value: 'three: 3' })).toBe(`${text}      - "three: 3"\n`);
+    const text = 'halfshaft: 1\nname: t\nmodes:\n  go:\n    needs_in_words:\n      - one   # first\n      - two\n';
+    expect(edit(text, { do: 'remove', path: 'modes.go.needs_in_words.0' })).toBe('halfshaft: 1\nname: t\nmodes:\n  go:\n    needs_in_words:\n      - two\n');
+    expect(edit(text, { do: 'insert', into: 'modes.go.needs_in_words', value: 'three: 3' })).toBe(`${text}      - "three: 3"\n`);
   });
 
   it('keeps comments above and between', () => {
@@ -186,10 +186,10 @@ describe('parts and runs', () => {
 
 describe('entries of a mode', () => {
   it('are inserted and removed', () => {
-    expect(change({ do: 'insert', into: 'modes.go.needs', value: 'gear in D' })).toEqual(['-     needs: ["brake pressed", key turned]', '+     needs: ["brake pressed", key turned, gear in D]']);
+    expect(change({ do: 'insert', into: 'modes.go.needs_in_words', value: 'gear in D' })).toEqual(['-     needs_in_words: ["brake pressed", key turned]', '+     needs_in_words: ["brake pressed", key turned, gear in D]']);
     expect(change({ do: 'insert', into: 'modes', key: 'charge', value: { meaning: 'plugged in', from: ['ready'] } })).toEqual(['+   charge:', '+     meaning: plugged in', '+     from: [ready]']);
     expect(change({ do: 'remove', path: 'modes.go.set.VCU' })).toEqual(['-       VCU: { on: [run] }']);
-    expect(change({ do: 'insert', into: 'modes.ready.needs', value: 'all doors shut' })).toEqual(['-   ready: { meaning: everything closed }', '+   ready: { meaning: everything closed, needs: [all doors shut] }']);
+    expect(change({ do: 'insert', into: 'modes.ready.needs_in_words', value: 'all doors shut' })).toEqual(['-   ready: { meaning: everything closed }', '+   ready: { meaning: everything closed, needs_in_words: [all doors shut] }']);
   });
 });
 

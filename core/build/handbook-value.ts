@@ -13,6 +13,18 @@ import type { Catalogue } from '../part/catalogue.ts';
  * Errors: throws when the row is missing, cannot be read or is another quantity (the catalogue is part of the program)
  */
 export function handbookValue(catalogue: Catalogue, row: string, quantity: QuantityName): Quantity {
+  let known = valuesRead.get(catalogue);
+  if (!known) valuesRead.set(catalogue, (known = new Map()));
+  const key = `${row} ${quantity}`;
+  let value = known.get(key);
+  if (!value) known.set(key, (value = readRow(catalogue, row, quantity)));
+  return value;
+}
+
+/** Rows do not change: each is read once for a catalogue. */
+const valuesRead = new WeakMap<Catalogue, Map<string, Quantity>>();
+
+function readRow(catalogue: Catalogue, row: string, quantity: QuantityName): Quantity {
   const found = catalogue.rows.get(row);
   if (!found) throw new Error(`a field names handbook row ${row}, which the catalogue does not have`);
   if (found.quantity !== quantity) throw new Error(`handbook row ${row} is a ${found.quantity}, its field expects a ${quantity}`);

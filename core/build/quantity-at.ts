@@ -14,8 +14,13 @@ import type { SourceScalar } from './source-tree.ts';
  * @returns undefined when it cannot be read, which is reported
  */
 export function quantityAt(text: string, quantity: QuantityName, path: string, node: SourceScalar, at: number | undefined, reading: Reading, example: string): Quantity | undefined {
-  const read = readQuantity(text, quantity, path);
-  if (read.ok) return read.value;
+  const key = reading.quantitiesNow && `${quantity} ${path} ${text}`;
+  const known = key === undefined ? undefined : reading.quantitiesBefore?.get(key);
+  const read = known ? { ok: true as const, value: known } : readQuantity(text, quantity, path);
+  if (read.ok) {
+    if (key !== undefined) reading.quantitiesNow?.set(key, read.value);
+    return read.value;
+  }
   const { reason, found, expected, nearest: near } = read.problem;
   const place = at === undefined ? node.place : placeWithin(node, at + read.problem.at, read.problem.length);
   reading.report({ code: isWrongQuantity(reason) ? 'wrong_quantity' : 'bad_value', path, place, found, expected: `${expected}, such as ${example}`, nearest: near });

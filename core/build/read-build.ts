@@ -50,6 +50,7 @@ export function readBuild(text: string, words: Words, memory?: SourceMemory): Bu
 
   const reading: Reading = {
     report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
+    ...(memory ? { quantitiesBefore: memory.quantities ?? new Map(), quantitiesNow: new Map() } : {}),
     names: { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') },
   };
   const head = root ? readHead(root, top, reading) : {};
@@ -66,6 +67,7 @@ export function readBuild(text: string, words: Words, memory?: SourceMemory): Bu
     if (!findPort(reference.text, reference.path, reference.place, ports, reading)) reference.drop();
   }
 
+  if (memory && reading.quantitiesNow) memory.quantities = reading.quantitiesNow;
   return {
     name: textOr(head['name'], ''),
     scenario: typeof head['scenario'] === 'string' ? head['scenario'] : undefined,

@@ -5,6 +5,7 @@ import { printValue } from '../quantity/print-quantity.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Kind, Kinds } from '../part/kind.ts';
 import type { BuildMode, BuildPart, FieldValue, FieldValues } from './build.ts';
+import { conditionVocabulary, readConditions } from './read-conditions.ts';
 import { nominal, plainValues } from './plain-values.ts';
 import { readFields, reportUnknownName } from './read-field.ts';
 import type { Reading } from './reading.ts';
@@ -16,6 +17,7 @@ import { describeNode, entryOf, isEmpty } from './source-tree.ts';
 /** Every mode of the file; what could not be read of it has a problem. */
 export function readModes(entries: readonly SectionEntry[], parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): Map<string, BuildMode> {
   const modes = new Map<string, BuildMode>();
+  const vocabulary = conditionVocabulary(parts, kinds, reading);
   for (const entry of entries) {
     const fields = readFields(modeFields, entry.node, entry.path, entry.keyPlace, reading, { besides: ['set'] });
     modes.set(entry.name, {
@@ -25,7 +27,9 @@ export function readModes(entries: readonly SectionEntry[], parts: ReadonlyMap<s
       lasts: fields['lasts'] as Quantity | undefined,
       every: periodOf(entry, fields, reading),
       highestCharge: fields['highest_charge'] as Quantity | undefined,
-      needs: (fields['needs'] as readonly string[] | undefined) ?? [],
+      needs: readConditions(entry, 'needs', vocabulary, reading),
+      asserts: readConditions(entry, 'asserts', vocabulary, reading),
+      needsInWords: (fields['needs_in_words'] as readonly string[] | undefined) ?? [],
       set: readSet(entry, parts, kinds, reading),
     });
   }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { words } from '../../cli/words.ts';
+import { words } from '../../catalogue/words.ts';
 import { readBuild } from './read-build.ts';
 
 const text = `halfshaft: 1

@@ -20,6 +20,8 @@ const MAXIMUM_TOKENS = 200_000;
 /** Signs that never follow themselves on a line of YAML; each time they do, as for each directive, the library makes an error object. */
 const neverTwice: ReadonlySet<string> = new Set([',', '"', "'", '&', '!']);
 const MOST_GARBLED = 500;
+/** Aliases beyond `MAXIMUM_ALIASES` are refused one by one; so many of them are not worth composing. */
+const MOST_ALIASES = 2 * MAXIMUM_ALIASES;
 /** Composing a tree recurses, so absurd indentation is refused before it. */
 const WIDEST_INDENT = 400;
 
@@ -41,7 +43,7 @@ export function readSource(text: string, report: Report): SourceNode | undefined
   return document ? treeOf(document, text, report, place) : undefined;
 }
 
-interface Stop { readonly why: 'too_deep' | 'too_many' | 'garbled'; readonly at: number }
+interface Stop { readonly why: 'too_deep' | 'too_many' | 'too_many_aliases' | 'garbled'; readonly at: number }
 
 /** What a builder has most likely done, by the library's code; others keep the library's own sentence. */
 const syntaxWords: Readonly<Partial<Record<string, string>>> = {
@@ -60,6 +62,7 @@ const syntaxWords: Readonly<Partial<Record<string, string>>> = {
 const stopWords = {
   too_deep: { code: 'too_deep', found: `values inside values more than ${MAXIMUM_DEPTH} deep`, expected: 'a flat file; the rest of the text was not read' },
   garbled: { code: 'bad_yaml', found: 'one stray sign after the other', expected: 'this is no build file; the rest of the text was not read' },
+  too_many_aliases: { code: 'too_many_aliases', found: `more than ${MOST_ALIASES} aliases`, expected: `at most ${MAXIMUM_ALIASES}; the rest of the text was not read` },
   too_many: { code: 'too_large', found: `more than ${MAXIMUM_TOKENS} words and signs`, expected: 'fewer; the rest of the text was not read' },
 } as const;
 
@@ -75,6 +78,7 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
   let count = 0;
   let documents = 0;
   let garbled = 0;
+  let aliases = 0;
   let previousSign = '';
   let previous = '\n';
   for (const lexeme of new Lexer().lex(text)) {
@@ -89,6 +93,7 @@ function tokensOf(text: string): { tokens: Token[]; stop: Stop | undefined } {
       const sign = lexeme.charAt(0);
       if (((sign === previousSign && neverTwice.has(sign)) || (sign === '%' && previous !== '\x1f')) && ++garbled > MOST_GARBLED) stop = { why: 'garbled', at: offset };
       if (++count > MAXIMUM_TOKENS) stop = { why: 'too_many', at: offset };
+      if (sign === '*' && previous !== '\x1f' && ++aliases > MOST_ALIASES) stop = { why: 'too_many_aliases', at: offset };
       if (sign !== '\x1f') previousSign = sign;
     }
     if (stop) break;

@@ -6,6 +6,7 @@ import type { Catalogue } from '../part/catalogue.ts';
 import type { NameField } from '../part/field.ts';
 import type { Place } from './place.ts';
 import type { Report } from './report-problem.ts';
+import type { QuantitiesRead } from './source-memory.ts';
 
 export interface Reading {
   readonly report: Report;
@@ -18,6 +19,9 @@ export interface Reading {
   readonly handbook: Map<string, Quantity>;
   /** the nearest of some names to a word */
   readonly nearest: (word: string, names: ReadonlySet<string> | readonly string[]) => string | undefined;
+  /** quantities of the last text, and those of this one for the next */
+  readonly quantitiesBefore?: QuantitiesRead;
+  readonly quantitiesNow?: Map<string, Quantity>;
   /** `Part.port` values, checked when the ports of all parts are known */
   readonly portReferences: PortReference[];
 }

@@ -69,6 +69,9 @@ export const commonPartFields = {
   mass: optional('mass', 'what the part weighs; 0 kg when it was on the scale already', { example: '12.4 kg ±0.1 measured', minimum: 0 }),
   size: size('outside dimensions along x, y and z, as mounted'),
   at: position('the centre of its box'),
+  terminals: choice(['bare', 'covered', 'finger_proof'], 'whether hands can reach its high-voltage terminals while the battery is put together; silent counts as bare', {
+    need: 'optional', explain: { bare: 'can be touched at any time', covered: 'a cover goes on once everything is joined there', finger_proof: 'cannot be touched even while open (IPXXB)' },
+  }),
   note: text('anything worth remembering', { example: 'bracket still to be made' }),
 } satisfies Fields;
 
@@ -84,18 +87,27 @@ export const commonRunFields = {
   bend_radius: optional('length', 'tightest bend, to the inside of the run', { example: '90 mm', minimum: 0, aboveMinimum: true }),
   bundled: count('how many loaded conductors lie together, this one included', { need: 'optional', minimum: 1, maximum: 1000, example: '3' }),
   alone: flag('it lies in a conduit and sheath of its own, away from the other pole, so that it cannot meet its cables'),
+  after: list(nameOf('runs', 'a run', { example: 'W1' }), 'runs that must be joined before this one, because it covers them'),
+  before: list(nameOf('runs', 'a run', { example: 'W2' }), 'runs that can only be joined after this one'),
+  torque: optional('torque', 'of its bolts, for the procedure', { isLimit: true, example: '9 N·m datasheet', minimum: 0, aboveMinimum: true }),
+  hardware: text('bolts, washers and caps at its ends, for the procedure', { example: 'M6 flange nut, brass' }),
   joint_resistance: fromHandbook('resistance', 'run.joint_resistance', 'of the joint at each end', { example: '0.05 mΩ ±50 % estimate', minimum: 0 }),
   note: text('anything worth remembering', { example: 'in conduit behind the seat' }),
 } satisfies Fields;
+
+/** A year; what lasts longer lasts for good [s]. */
+const LONGEST = 31_557_600;
 
 /** A mode, except what it sets: that is described by the kinds of the parts. */
 export const modeFields = {
   meaning: text('what the vehicle does in this mode', { example: 'power to the wheels' }),
   from: list(nameOf('modes', 'a mode', { example: 'ready' }), 'modes from which it may be entered'),
-  lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { isLimit: true, example: '10 s', minimum: 0, aboveMinimum: true }),
-  every: optional('time', 'how long until it may be repeated', { isLimit: true, example: '120 s', minimum: 0, aboveMinimum: true }),
+  lasts: optional('time', 'how long it may last at a stretch; absent: as long as you like', { isLimit: true, example: '10 s', minimum: 0, aboveMinimum: true, maximum: LONGEST }),
+  every: optional('time', 'how long until it may be repeated', { isLimit: true, example: '120 s', minimum: 0, aboveMinimum: true, maximum: LONGEST }),
   highest_charge: optional('ratio', 'highest state of charge at which the vehicle still does this: the controller sees to it; absent: full', { isLimit: true, example: '90 %', minimum: 0, maximum: 1 }),
-  needs: list(text('a condition', { need: 'required', example: 'brake pedal pressed' }), 'what must be true to enter it, in words'),
+  needs: list(text('a condition', { need: 'required', example: "V('K_pos.out', 'K_neg.out') > 0.95 * V('M7.pos', 'M1.neg')" }), 'what must be true before it is entered, each a condition on settings, inputs and voltages: see docs/method/power-up.md'),
+  asserts: list(text('a condition', { need: 'required', example: "V('DCDC.lv_pos') > voltage('13 V')" }), 'what must be true once it is entered, besides what `set` says: a condition each'),
+  needs_in_words: list(text('something that no wire tells', { need: 'required', example: 'nobody under the car' }), 'what a person must see to before it is entered, in words; nothing checks it'),
 } satisfies Fields;
 
 /** The sections in the order of the reference page. */

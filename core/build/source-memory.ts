@@ -5,17 +5,24 @@
  * deeper, so each piece can be read alone; wherever that might not hold (anchors, explicit keys, a piece with a problem)
  * the whole text is read instead. What comes out is the same, to the place of each value.
  */
+import type { Quantity } from '../quantity/quantity.ts';
 import { lineStartsOf } from './place-at.ts';
 import type { Place } from './place.ts';
 import { readSource } from './read-source.ts';
 import type { Report } from './report-problem.ts';
 import type { SourceEntry, SourceMap, SourceNode } from './source-tree.ts';
 
-/** Pieces of the last text and what they read as; belongs to one reader of one file. */
-export interface SourceMemory { pieces: ReadonlyMap<string, SourceNode> }
+/** Pieces of the last text and what they read as, and its quantities; belongs to one reader of one file. */
+export interface SourceMemory { pieces: ReadonlyMap<string, Kept>; quantities?: QuantitiesRead | undefined }
+
+/** What a piece reads as by itself, and where it stood last. */
+interface Kept { readonly root: SourceNode; moved: { readonly line: number; readonly offset: number; readonly entry: SourceEntry } | undefined }
+
+/** Quantities that could be read, by what was asked for, the path and the text. */
+export type QuantitiesRead = ReadonlyMap<string, Quantity>;
 
 export function emptyMemory(): SourceMemory {
-  return { pieces: new Map() };
+  return { pieces: new Map(), quantities: new Map() };
 }
 
 /** Above this length the limits of the whole text matter, so it is read whole. */
@@ -71,7 +78,7 @@ function piecesOf(text: string): readonly Piece[] | undefined {
 
 /** The tree of all pieces; undefined when one has a problem of its own or the pieces do not fit together. */
 function assembled(pieces: readonly Piece[], memory: SourceMemory): SourceNode | undefined {
-  const used = new Map<string, SourceNode>();
+  const used = new Map<string, Kept>();
   const top: SourceEntry[] = [];
   const keys = new Set<string>();
   for (const [index, piece] of pieces.entries()) {
@@ -110,17 +117,21 @@ function blockMap(entries: readonly SourceEntry[]): SourceMap {
 }
 
 /** The one entry of a piece, at its place in the text. */
-function entryOfPiece({ text, line, offset }: Piece, memory: SourceMemory, used: Map<string, SourceNode>): SourceEntry | undefined {
-  let root = used.get(text) ?? memory.pieces.get(text);
-  if (!root) {
+function entryOfPiece({ text, line, offset }: Piece, memory: SourceMemory, used: Map<string, Kept>): SourceEntry | undefined {
+  let kept = used.get(text) ?? memory.pieces.get(text);
+  if (!kept) {
     let isSound = true;
     const read = readSource(text, () => { isSound = false; });
     if (!isSound || !read || heightOf(read) > DEEPEST) return undefined;
-    root = read;
+    kept = { root: read, moved: undefined };
   }
-  used.set(text, root);
+  used.set(text, kept);
+  const { root, moved } = kept;
+  if (moved?.line === line && moved.offset === offset) return moved.entry;
   const entry = root.form === 'map' && root.entries.length === 1 ? root.entries[0] : undefined;
-  return entry && movedEntry(entry, line, offset);
+  if (!entry) return undefined;
+  kept.moved = { line, offset, entry: movedEntry(entry, line, offset) };
+  return kept.moved.entry;
 }
 
 function movedEntry({ key, keyPlace, value, at }: SourceEntry, line: number, offset: number): SourceEntry {

@@ -12,7 +12,7 @@ import type { RestFailure, RestResult } from '../solve/rest-result.ts';
 import type { Network, TheveninResult } from './ask.ts';
 import type { Car } from './car.ts';
 import type { State } from './state.ts';
-import { bridged, bridgeId, nothingWired, wireCar } from './wire-car.ts';
+import { bridged, bridgeId, wireCar } from './wire-car.ts';
 import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
@@ -32,14 +32,13 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   const sweeps = new Map<string, Sweep | RestFailure>();
   const solved = new Map<string, RestResult>();
   const wired = new Map<string, WiredCar>();
-  const parts = nothingWired();
   const seen = new Map<string, TheveninResult>();
 
   /** Wired once for all states that differ only in what is laid across or left out. */
   const wires = ({ bridges, withoutLoads, ...bare }: State): Wires => {
     const key = JSON.stringify(bare);
     let plain = wired.get(key);
-    if (!plain) wired.set(key, (plain = wireCar(car, bare, parts)));
+    if (!plain) wired.set(key, (plain = wireCar(car, bare)));
     return bridged(plain, { ...(bridges ? { bridges } : {}), ...(withoutLoads === undefined ? {} : { withoutLoads }) }).network;
   };
   const sweepOf = (state: State): Sweep | RestFailure => {

@@ -54,6 +54,8 @@ export interface CarCell {
 }
 
 export interface Car {
+  /** a draw of which only the margins are wanted: checks may leave out their details, results their curves */
+  readonly isForMargins: boolean;
   readonly build: Build;
   readonly catalogue: Catalogue;
   readonly conditions: Conditions;

@@ -5,6 +5,7 @@
  */
 import type { Car } from './car.ts';
 import { metalOf, ownerOf } from './metal-graph.ts';
+import { remembered } from './remembered.ts';
 import { rolesIn } from './roles-in.ts';
 
 export interface MainsSide {
@@ -19,14 +20,8 @@ export interface MainsSide {
 /** Station behind an inlet that no mode plugs in, or a charger without an inlet [V]; line to neutral (IEC 60038). */
 const USUAL_VOLTAGE = 230;
 
-const remembered = new WeakMap<Car, MainsSide>();
-
 /** Remembered for the life of the car. */
-export function mainsSide(car: Car): MainsSide {
-  let side = remembered.get(car);
-  if (!side) remembered.set(car, (side = findSide(car)));
-  return side;
-}
+export const mainsSide: (car: Car) => MainsSide = remembered((car: Car) => findSide(car));
 
 /** Runs on the mains side and the rms voltage that their insulation has to stand [V]. */
 export function mainsRuns(car: Car): ReadonlyMap<string, number> {
@@ -38,7 +33,7 @@ function findSide(car: Car): MainsSide {
   if (parts.length === 0) return { nodes: new Set(), runs: new Map(), voltage: 0 };
   const owners = new Set(parts.map(({ name }) => name));
   const { linksAt } = metalOf(car);
-  const nodes = new Set(parts.flatMap(({ name, roles }) => [...roles.mains!.lines, roles.mains!.neutral].map((pin) => `${name}.${pin}`)));
+  const nodes = new Set(parts.flatMap(({ names, roles }) => [...roles.mains!.lines, roles.mains!.neutral].map((pin) => names.of(pin))));
   // a set may grow while it is walked
   for (const node of nodes) for (const { id, a, b } of linksAt(node)) if (!owners.has(ownerOf(id))) nodes.add(a === node ? b : a);
   const voltage = highestVoltage(car);

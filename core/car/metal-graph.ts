@@ -7,6 +7,8 @@
  */
 import type { Element } from '../solve/element.ts';
 import type { Car, CarPart } from './car.ts';
+import { remembered } from './remembered.ts';
+import { byShape } from './shape.ts';
 import { wireCar } from './wire-car.ts';
 
 /** Joints, bars, shunts, fuses and contacts stay below this; precharge and bleed resistors far above [ohm]. */
@@ -29,6 +31,8 @@ export interface MetalLink extends PathLink {
 export interface MetalPath { /** [ohm] */ readonly resistance: number; readonly links: readonly PathLink[]; /** from start to end, both included */ readonly nodes: readonly string[] }
 
 export interface MetalGraph {
+  /** the same object in every draw of a build that has the same metal: a key for what rests on nothing else */
+  readonly layout: object;
   /** everything that the car is wired with when nothing is asked of it */
   readonly elements: readonly Element[];
   /** in the order of the elements */
@@ -40,41 +44,93 @@ export interface MetalGraph {
   readonly path: (from: string, to: string) => MetalPath | undefined;
 }
 
-const remembered = new WeakMap<Car, MetalGraph>();
+/** The metal of a car; remembered for the life of the car. What joins what is worked out once for all draws with the same metal. */
+export const metalOf: (car: Car) => MetalGraph = remembered((car: Car) => metalGraph(car, wireCar(car, {}).network.elements));
 
-/** The metal of a car; remembered for the life of the car. */
-export function metalOf(car: Car): MetalGraph {
-  let graph = remembered.get(car);
-  if (!graph) remembered.set(car, (graph = metalGraph(car, wireCar(car, {}).network.elements)));
-  return graph;
+/** What rests on which elements are metal, and on no resistance. */
+interface Layout {
+  /** places in the elements */
+  readonly places: readonly number[];
+  readonly nets: ReturnType<typeof unionFind>;
+  /** by node: places in `places` */
+  readonly at: ReadonlyMap<string, readonly number[]>;
 }
+
+/** Elements of a wiring, those that are metal if their resistance is small, and the layouts by which of them are. */
+interface Candidates { readonly ids: readonly string[]; readonly places: readonly number[]; readonly layouts: Map<string, Layout> }
+
+const candidatesKnown = byShape((): Candidates[] => []);
+/** A draw near the border of what counts as metal gives another layout; more than a few are not worth keeping. */
+const MOST_LAYOUTS = 8;
 
 function metalGraph(car: Car, elements: readonly Element[]): MetalGraph {
-  const links = linksOf(car, elements);
-  const nets = unionFind();
-  for (const { a, b } of links) nets.join(a, b);
-  let at: ReadonlyMap<string, readonly MetalLink[]> | undefined;
-  const linksAt = (node: string): readonly MetalLink[] => (at ??= byNode(links)).get(node) ?? [];
-  return { elements, links, netOf: nets.find, linksAt, path: (from, to) => (nets.find(from) === nets.find(to) ? leastResistance(linksAt, from, to) : undefined) };
+  const layout = layoutOf(car, elements);
+  const links = layout.places.map((place) => linkOf(elements[place] as Joining));
+  const { nets } = layout;
+  const at = new Map<string, readonly MetalLink[]>();
+  const linksAt = (node: string): readonly MetalLink[] => {
+    let list = at.get(node);
+    if (!list) at.set(node, (list = (layout.at.get(node) ?? NONE).map((index) => links[index]!)));
+    return list;
+  };
+  return { layout, elements, links, netOf: nets.find, linksAt, path: (from, to) => (nets.find(from) === nets.find(to) ? leastResistance(linksAt, from, to) : undefined) };
 }
 
-function linksOf(car: Car, elements: readonly Element[]): readonly MetalLink[] {
-  const takesPower = powerTakers(car);
-  const links: MetalLink[] = [];
-  for (const element of elements) {
-    const isContact = element.type === 'switch' || element.type === 'relay';
-    if (!isContact && element.type !== 'resistor' && element.type !== 'inductor') continue;
-    const { id, a, b, resistance } = element;
-    if (resistance < METAL_RESISTANCE && !takesPower.has(id)) links.push({ id, a, b, resistance, isContact });
+const NONE: readonly number[] = [];
+
+function layoutOf(car: Car, elements: readonly Element[]): Layout {
+  const known = candidatesKnown(car);
+  let candidates = known.find(({ ids }) => ids.length === elements.length && ids.every((id, index) => id === elements[index]!.id));
+  if (!candidates) {
+    if (known.length === MOST_LAYOUTS) known.shift();
+    known.push((candidates = candidatesOf(car, elements)));
   }
-  return withoutLoads(car, links);
+  const isMetal = (place: number): boolean => (elements[place] as Joining).resistance < METAL_RESISTANCE;
+  let key = '';
+  for (const place of candidates.places) if (!isMetal(place)) key += `${place} `;
+  let layout = candidates.layouts.get(key);
+  if (!layout) {
+    if (candidates.layouts.size === MOST_LAYOUTS) candidates.layouts.clear();
+    candidates.layouts.set(key, (layout = newLayout(car, elements, candidates.places.filter(isMetal))));
+  }
+  return layout;
 }
+
+type Joining = Extract<Element, { type: 'switch' | 'relay' | 'resistor' | 'inductor' }>;
+
+function candidatesOf(car: Car, elements: readonly Element[]): Candidates {
+  const takesPower = powerTakers(car);
+  const places: number[] = [];
+  elements.forEach(({ id, type }, place) => {
+    if ((type === 'switch' || type === 'relay' || type === 'resistor' || type === 'inductor') && !takesPower.has(id)) places.push(place);
+  });
+  return { ids: elements.map(({ id }) => id), places, layouts: new Map() };
+}
+
+function newLayout(car: Car, elements: readonly Element[], metal: readonly number[]): Layout {
+  const kept = new Set(withoutLoads(car, metal.map((place) => linkOf(elements[place] as Joining))).map(({ id }) => id));
+  const places = metal.filter((place) => kept.has(elements[place]!.id));
+  const nets = unionFind();
+  const at = new Map<string, number[]>();
+  places.forEach((place, index) => {
+    const { a, b } = elements[place] as Joining;
+    nets.join(a, b);
+    for (const node of a === b ? [a] : [a, b]) {
+      const list = at.get(node);
+      if (list) list.push(index);
+      else at.set(node, [index]);
+    }
+  });
+  return { places, nets, at };
+}
+
+const linkOf = ({ id, a, b, resistance, type }: Joining): MetalLink => ({ id, a, b, resistance, isContact: type === 'switch' || type === 'relay' });
 
 /** Elements that turn current into heat or work: precharge resistors, coils, consumers, and their sleep current. */
 function powerTakers(car: Car): ReadonlySet<string> {
   const found = new Set<string>();
-  for (const { name, roles } of car.parts.values()) {
-    const add = (element: string | undefined): void => { if (element !== undefined) found.add(`${name}.${element}`); };
+  for (const { names, roles } of car.parts.values()) {
+    const add = (element: string | undefined): void => { if (element !== undefined) found.add(names.of(element)); };
     add(roles.prechargeResistor?.resistorElement);
     for (const { coil } of roles.switching ?? []) add(coil?.element);
     for (const { element, standbyElement } of roles.consumers ?? []) {
@@ -110,18 +166,6 @@ function withoutLoads(car: Car, links: readonly MetalLink[]): readonly MetalLink
 function sitsBetweenPoles(part: CarPart | undefined): boolean {
   const has = (pole: 'positive' | 'negative'): boolean => part!.ports.some((port) => port.carries === 'high_voltage' && port.pole === pole);
   return part !== undefined && part.roles.cells === undefined && has('positive') && has('negative');
-}
-
-function byNode(links: readonly MetalLink[]): ReadonlyMap<string, readonly MetalLink[]> {
-  const at = new Map<string, MetalLink[]>();
-  for (const link of links) {
-    for (const node of link.a === link.b ? [link.a] : [link.a, link.b]) {
-      const list = at.get(node);
-      if (list) list.push(link);
-      else at.set(node, [link]);
-    }
-  }
-  return at;
 }
 
 /** Name of the part or run that an element belongs to. */

@@ -4,24 +4,35 @@
  * What does not depend on the draw (kinds, ports, what is missing) is worked out once by `prepareCar`;
  * `realise` then only copies numbers, because sampling does it a thousand times.
  */
-import type { Build, BuildRun, FieldValue, FieldValues } from '../build/build.ts';
-import { isQuantity, nominal, plainValue, plainValues } from '../build/plain-values.ts';
+import type { Build, BuildMode, BuildRun, FieldValues } from '../build/build.ts';
+import { nominal, plainValues } from '../build/plain-values.ts';
 import type { Plain, ValueOf } from '../build/plain-values.ts';
 import type { Words } from '../build/read-build.ts';
 import type { Field, Fields, Position } from '../part/field.ts';
 import type { CellNow, Conditions, Kind, PartNow, Port } from '../part/kind.ts';
 import type { Conductor, RunKind } from '../part/run-kind.ts';
-import type { Quantity } from '../quantity/quantity.ts';
 import { cellNeeds, cellNow } from './cell-now.ts';
 import type { Car, CarCell, CarPart, CarRun } from './car.ts';
 import { partNames } from './part-names.ts';
 import type { PartNames } from './part-names.ts';
+import { isFixed, planOf } from './plain-plan.ts';
+import type { PlainPlan } from './plain-plan.ts';
 import { routeLength } from './route-length.ts';
+import { giveShape } from './shape.ts';
 
 interface PreparedPart { readonly name: string; readonly kind: Kind; readonly plan: PlainPlan; readonly names: PartNames; readonly ports: readonly Port[]; readonly missing: readonly string[]; readonly cell: string | undefined }
-interface PreparedRun { readonly run: BuildRun; readonly plan: PlainPlan; /** its stock, when it takes every field of its kind from it: one conductor for all such runs */ readonly stock: string | undefined; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
+interface PreparedRun { readonly run: BuildRun; /** `Part.port` */ readonly from: string; readonly to: string; readonly plan: PlainPlan; /** its stock, when it takes every field of its kind from it: one conductor for all such runs */ readonly stock: string | undefined; readonly kind: RunKind; readonly missing: readonly string[]; readonly carries: Port['carries'] }
 
-export interface PreparedCar { readonly build: Build; readonly words: Words; readonly parts: readonly PreparedPart[]; readonly runs: readonly PreparedRun[] }
+export interface PreparedCar {
+  readonly build: Build; readonly words: Words; readonly parts: readonly PreparedPart[]; readonly runs: readonly PreparedRun[];
+  readonly cells: readonly { readonly name: string; readonly plan: PlainPlan; readonly missing: readonly string[] }[];
+  readonly removed: readonly { readonly name: string; readonly plan: PlainPlan }[];
+  readonly modes: readonly { readonly mode: BuildMode; readonly set: readonly { readonly part: string; readonly plan: PlainPlan }[] }[];
+  readonly conditions: PlainPlan;
+  readonly vehicle: PlainPlan;
+  /** by the names of the parts that lack something, see `shape.ts`; grows with the draws */
+  readonly shapes: Map<string, object>;
+}
 
 /**
  * Works out what no draw changes. Parts of unknown kind and runs to unknown ports are left out (the file has a problem for each).
@@ -41,42 +52,54 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
   const runs: PreparedRun[] = [];
   for (const run of build.runs.values()) {
     const kind = words.runKinds.get(run.kind);
-    const from = carries.get(`${run.from.part}.${run.from.port}`);
-    const to = carries.get(`${run.to.part}.${run.to.port}`);
-    if (!kind || !from || !to) continue;
-    const isHighVoltage = from === 'high_voltage' || to === 'high_voltage';
-    runs.push({ run, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : from === 'signal' && to === 'signal' ? 'signal' : 'low_voltage' });
+    const [from, to] = [`${run.from.part}.${run.from.port}`, `${run.to.part}.${run.to.port}`];
+    const [one, other] = [carries.get(from), carries.get(to)];
+    if (!kind || !one || !other) continue;
+    const isHighVoltage = one === 'high_voltage' || other === 'high_voltage';
+    runs.push({ run, from, to, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : one === 'signal' && other === 'signal' ? 'signal' : 'low_voltage' });
   }
-  return { build, words, parts, runs };
+  return {
+    build, words, parts, runs, shapes: new Map(), conditions: planOf(build.conditions), vehicle: planOf(build.vehicle),
+    // a field of a draw is missing when the file has none
+    cells: [...build.cells.values()].map(({ name, fields }) => ({ name, plan: planOf(fields), missing: cellNeeds.filter((field) => fields[field] === undefined).map((field) => `cells.${name}.${field}`) })),
+    removed: [...build.removed.values()].map(({ name, fields }) => ({ name, plan: planOf(fields) })),
+    modes: modePlans(build),
+  };
 }
 
 /**
  * The car of one draw.
  * @param valueOf  the number each quantity takes in this draw
+ * @param options  `isForMargins`: see `Car`
  */
-export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
+export function realise(prepared: PreparedCar, valueOf: ValueOf, { isForMargins = false }: { readonly isForMargins?: boolean } = {}): Car {
   const { build, words } = prepared;
-  const conditions = plainValues(build.conditions, valueOf);
+  const conditions = prepared.conditions(valueOf);
   const here: Conditions = {
     ambient: condition(conditions, 'ambient'),
     cellTemperature: condition(conditions, 'cell_temperature'),
     stateOfCharge: Math.min(1, Math.max(0, condition(conditions, 'state_of_charge'))),
   };
   const cells = new Map<string, CarCell>();
-  for (const cell of build.cells.values()) {
-    const fields = plainValues(cell.fields, valueOf);
-    const missing = cellNeeds.filter((name) => fields[name] === undefined).map((name) => `cells.${cell.name}.${name}`);
-    let remembered: { conditions: Conditions; now: CellNow | undefined } | undefined;
-    cells.set(cell.name, {
-      name: cell.name, fields, missing,
-      at: (asked) => {
-        if (remembered?.conditions !== asked) remembered = { conditions: asked, now: missing.length > 0 ? undefined : cellNow(cell.name, fields, asked, words.catalogue) };
-        return remembered.now;
+  for (const { name, plan, missing } of prepared.cells) {
+    const fields = plan(valueOf);
+    // asked again and again under the same few conditions: the car's own, and the ends of what it must bear
+    const asked = new Map<string, CellNow | undefined>();
+    const own = missing.length > 0 ? undefined : cellNow(name, fields, here, words.catalogue);
+    cells.set(name, {
+      name, fields, missing,
+      at: (conditions) => {
+        if (conditions === here || missing.length > 0) return own;
+        const key = `${conditions.stateOfCharge} ${conditions.cellTemperature}`;
+        let now = asked.get(key);
+        if (now === undefined && !asked.has(key)) asked.set(key, (now = cellNow(name, fields, conditions, words.catalogue)));
+        return now;
       },
     });
   }
 
   const parts = new Map<string, CarPart>();
+  let lacking = '';
   for (const prep of prepared.parts) {
     const fields = prep.plan(valueOf);
     const cell = prep.cell === undefined ? undefined : cells.get(prep.cell);
@@ -84,6 +107,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
     const now = (settings: Plain, asked: Conditions = here): PartNow<Fields, Fields> =>
       ({ name: prep.name, fields: fields as never, settings: settings as never, cell: cell?.at(asked), conditions: asked });
     const isWhole = missing.length === 0 && (cell === undefined || cell.at(here) !== undefined);
+    if (!isWhole) lacking += `${prep.name} `;
     parts.set(prep.name, {
       name: prep.name, kind: prep.kind, names: prep.names, ports: prep.ports, missing, fields,
       mass: fields['mass'] as number | undefined, at: fields['at'] as Position | undefined, size: fields['size'] as Position | undefined,
@@ -99,54 +123,54 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf): Car {
     if (stock !== undefined && !known) conductors.set(stock, conductor);
     return conductor;
   };
-  for (const { run, plan, stock, kind, missing, carries } of prepared.runs) {
+  for (const { run, from, to, plan, stock, kind, missing, carries } of prepared.runs) {
     const fields = plan(valueOf);
     const length = routeLength(fields, parts.get(run.from.part)?.at, parts.get(run.to.part)?.at);
     runs.set(run.name, {
-      name: run.name, from: `${run.from.part}.${run.from.port}`, to: `${run.to.part}.${run.to.port}`, kind, carries,
+      name: run.name, from, to, kind, carries,
       length: length.metres, lengthIs: length.is,
       conductor: missing.length === 0 ? conductorOf(stock, kind, fields) : undefined, missing,
       jointResistance: numberOr(fields['joint_resistance'], 0) * 2, fields,
     });
   }
 
-  return {
-    build, catalogue: words.catalogue, conditions: here, parts, runs, cells,
-    vehicle: plainValues(build.vehicle, valueOf),
-    removed: [...build.removed.values()].map((mass) => {
-      const fields = plainValues(mass.fields, valueOf);
-      return { name: mass.name, mass: fields['mass'] as number | undefined, at: fields['at'] as Position | undefined };
+  const car: Car = {
+    isForMargins, build, catalogue: words.catalogue, conditions: here, parts, runs, cells,
+    vehicle: prepared.vehicle(valueOf),
+    removed: prepared.removed.map(({ name, plan }) => {
+      const fields = plan(valueOf);
+      return { name, mass: fields['mass'] as number | undefined, at: fields['at'] as Position | undefined };
     }),
-    modes: new Map([...build.modes.values()].map((mode) => [mode.name, {
+    modes: new Map(prepared.modes.map(({ mode, set }) => [mode.name, {
       name: mode.name,
       lasts: mode.lasts && valueOf(mode.lasts), every: mode.every && valueOf(mode.every), highestCharge: mode.highestCharge?.nominal,
-      set: Object.fromEntries(Object.entries(mode.set).map(([part, settings]) => [part, plainValues(settings, valueOf)])),
+      set: settingsOf(set, valueOf),
     }])),
   };
+  let shape = prepared.shapes.get(lacking);
+  if (!shape) prepared.shapes.set(lacking, (shape = {}));
+  giveShape(car, shape);
+  return car;
 }
 
-/** Plain values of one group of fields, with what no draw changes made once. */
-type PlainPlan = (valueOf: ValueOf) => Plain;
-
-function planOf(values: FieldValues): PlainPlan {
-  const fixed = plainValues(values, nominal);
-  const moving = Object.entries(values).filter(([, value]) => moves(value));
-  const direct = moving.flatMap(([name, value]): [string, Quantity][] => (isQuantity(value) ? [[name, value]] : []));
-  const nested = moving.filter(([, value]) => !isQuantity(value));
-  if (moving.length === 0) return () => fixed;
-  return (valueOf) => {
-    const plain: Record<string, unknown> = { ...fixed };
-    for (const [name, quantity] of direct) plain[name] = valueOf(quantity);
-    for (const [name, value] of nested) plain[name] = plainValue(value, valueOf);
-    return plain;
+/** Settings that no draw moves and that several modes give alike are one object: whoever remembers by it then meets the same again. */
+function modePlans(build: Build): PreparedCar['modes'] {
+  const shared = new Map<string, PlainPlan>();
+  const planFor = (part: string, settings: FieldValues): PlainPlan => {
+    const plan = planOf(settings);
+    if (!isFixed(settings)) return plan;
+    const key = `${part} ${JSON.stringify(plan(nominal))}`;
+    const known = shared.get(key);
+    if (!known) shared.set(key, plan);
+    return known ?? plan;
   };
+  return [...build.modes.values()].map((mode) => ({ mode, set: Object.entries(mode.set).map(([part, settings]) => ({ part, plan: planFor(part, settings) })) }));
 }
 
-/** Whether a draw may give it another value. */
-function moves(value: FieldValue): boolean {
-  if (typeof value !== 'object') return false;
-  if (isQuantity(value)) return value.shape !== 'exact';
-  return Array.isArray(value) ? value.some((item: FieldValue) => moves(item)) : Object.values(value).some(moves);
+function settingsOf(set: PreparedCar['modes'][number]['set'], valueOf: ValueOf): Record<string, Plain> {
+  const settings: Record<string, Plain> = {};
+  for (const { part, plan } of set) settings[part] = plan(valueOf);
+  return settings;
 }
 
 function stockOf(run: BuildRun, kind: RunKind, build: Build): string | undefined {

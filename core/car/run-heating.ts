@@ -8,6 +8,8 @@ import { cableDutyTemperature, cableHeatCapacity, type CableThermal } from '../p
 import { CABLE_MODEL_LIMIT, cableHeatConductance, steadyCableCurrent, steadyCableTemperature } from '../physics/cable-heating.ts';
 import { temperaturesAfter, type DutyStep } from '../physics/duty-heating.ts';
 import { groupingFactor } from '../physics/grouping.ts';
+import type { Conductor } from '../part/run-kind.ts';
+import { remembered } from './remembered.ts';
 
 /** Emissivity of a bar lightly oxidised and of one that is painted or sleeved [1]; from memory, see busbar-heating. */
 const BARE_EMISSIVITY = 0.3;
@@ -16,8 +18,10 @@ const COVERED_EMISSIVITY = 0.9;
 const COLDEST_FOR_BARS = 220;
 
 export interface RunHeating {
-  /** air around it [K] */
+  /** air around it that the model counts with [K] */
   readonly ambient: number;
+  /** air that the file states [K] */
+  readonly of: number;
   /** what it may carry of its free-air current because of the conductors beside it [1] */
   readonly grouping: number;
   /** highest temperature the model answers for [K] */
@@ -32,9 +36,11 @@ export interface RunHeating {
   readonly after: (current: number, time: number, start: number) => number;
 }
 
+type Balance = Omit<RunHeating, 'of'>;
+
 export type RunHeatingResult = { readonly outcome: 'known'; readonly heating: RunHeating } | { readonly outcome: 'needs'; readonly needs: readonly string[] };
 
-const remembered = new WeakMap<CarRun, RunHeatingResult>();
+const heatingsOf = remembered((_: Car) => ({ byRun: new Map<CarRun, RunHeatingResult>(), byConductor: new Map<Conductor, RunHeating[]>() }));
 
 /**
  * The heat balance of a run; remembered for the life of its car.
@@ -43,12 +49,14 @@ const remembered = new WeakMap<CarRun, RunHeatingResult>();
  *          the metal's, more conductors in a bundle than the grouping table has
  */
 export function runHeating(car: Car, run: CarRun): RunHeatingResult {
-  let result = remembered.get(run);
-  if (!result) remembered.set(run, (result = heatingOf(car, run)));
+  const { byRun, byConductor } = heatingsOf(car);
+  let result = byRun.get(run);
+  if (!result) byRun.set(run, (result = heatingOf(car, run, byConductor)));
   return result;
 }
 
-function heatingOf(car: Car, run: CarRun): RunHeatingResult {
+/** @param byConductor  runs of one stock in the same air, and bundled alike, share one balance */
+function heatingOf(car: Car, run: CarRun, byConductor: Map<Conductor, RunHeating[]>): RunHeatingResult {
   const { conductor } = run;
   if (!conductor) return { outcome: 'needs', needs: run.missing };
   const ambient = typeof run.fields['ambient'] === 'number' ? run.fields['ambient'] : car.conditions.ambient;
@@ -56,15 +64,23 @@ function heatingOf(car: Car, run: CarRun): RunHeatingResult {
   const grouping = groupingFactor(typeof bundled === 'number' ? bundled : 1);
   if (grouping.outcome !== 'factor') return { outcome: 'needs', needs: [`runs.${run.name}.bundled`] };
   const factor = grouping.factor;
+  let shared = byConductor.get(conductor);
+  if (!shared) byConductor.set(conductor, (shared = []));
+  const same = shared.find((heating) => heating.grouping === factor && heating.of === ambient);
+  if (same) return { outcome: 'known', heating: same };
+  const keep = (heating: RunHeating): RunHeatingResult => {
+    shared.push(heating);
+    return { outcome: 'known', heating };
+  };
   const { shape, material, insulationThermalResistivity } = conductor;
   if (shape.form === 'flat') {
     const bar: FlatBar = { width: Math.max(shape.width, shape.thickness), thickness: Math.min(shape.width, shape.thickness), material, emissivity: insulationThermalResistivity === undefined ? BARE_EMISSIVITY : COVERED_EMISSIVITY, lies: 'flat' };
-    return { outcome: 'known', heating: barHeating(bar, Math.max(ambient, COLDEST_FOR_BARS), factor) };
+    return keep({ ...barHeating(bar, Math.max(ambient, COLDEST_FOR_BARS), factor), of: ambient });
   }
   const { outsideDiameter, conductorDiameter } = shape;
   if (!(outsideDiameter > conductorDiameter)) return { outcome: 'needs', needs: [stockPath(car, run, 'outside_diameter')] };
   if (insulationThermalResistivity === undefined) return { outcome: 'needs', needs: [stockPath(car, run, 'insulation')] };
-  return { outcome: 'known', heating: cableHeating({ resistance20: conductor.resistancePerLength, material, conductorDiameter, outsideDiameter, thermalResistivity: insulationThermalResistivity, area: conductor.area }, ambient, factor) };
+  return keep({ ...cableHeating({ resistance20: conductor.resistancePerLength, material, conductorDiameter, outsideDiameter, thermalResistivity: insulationThermalResistivity, area: conductor.area }, ambient, factor), of: ambient });
 }
 
 /** Where the file says something about the conductor of a run: its stock, or the run itself. */
@@ -74,7 +90,7 @@ export function stockPath(car: Car, run: CarRun, field: string): string {
 }
 
 /** A conductor among others is as hot as one alone that carries `current / factor`. */
-function cableHeating(cable: CableThermal, ambient: number, factor: number): RunHeating {
+function cableHeating(cable: CableThermal, ambient: number, factor: number): Balance {
   const limit = CABLE_MODEL_LIMIT;
   if (ambient >= limit) return tooHot(ambient, factor, limit);
   return {
@@ -95,7 +111,7 @@ function cableHeating(cable: CableThermal, ambient: number, factor: number): Run
   };
 }
 
-function barHeating(bar: FlatBar, ambient: number, factor: number): RunHeating {
+function barHeating(bar: FlatBar, ambient: number, factor: number): Balance {
   const limit = BUSBAR_MODEL_LIMIT;
   if (ambient >= limit) return tooHot(ambient, factor, limit);
   return {
@@ -114,7 +130,7 @@ function barHeating(bar: FlatBar, ambient: number, factor: number): RunHeating {
 }
 
 /** In air hotter than the model goes, the conductor is at least as hot as the air and may carry nothing. */
-function tooHot(ambient: number, grouping: number, modelLimit: number): RunHeating {
+function tooHot(ambient: number, grouping: number, modelLimit: number): Balance {
   return { ambient, grouping, modelLimit, steady: () => ambient, currentAt: () => 0, peak: () => ambient, after: () => ambient };
 }
 

@@ -8,13 +8,14 @@
  * Range: contacts that join a pack once in series and once in parallel (switch-over packs) are all taken as closed, so such a
  *        pack looks short-circuited. A reversed module in one of two parallel strings without equipment cannot be told from an end.
  */
-import type { Element } from '../solve/element.ts';
 import { assemble } from './assemble-strings.ts';
 import type { StringEdge } from './assemble-strings.ts';
 import type { Car, CarPart } from './car.ts';
 import type { Between, MetalGraph, PathLink } from './metal-graph.ts';
 import { betweenOf, leastResistance, METAL_RESISTANCE, metalOf, ownerOf, unionFind } from './metal-graph.ts';
 import { byNet, highestAndLowest } from './net-table.ts';
+import { remembered } from './remembered.ts';
+import { elementsOfParts } from './wire-car.ts';
 
 export interface StringModule {
   readonly part: CarPart;
@@ -67,14 +68,8 @@ export interface PackLayout {
   readonly notCounted: readonly CarPart[];
 }
 
-const remembered = new WeakMap<Car, PackLayout>();
-
 /** The packs and strings of a car; remembered for the life of the car. Never throws on a strange car. */
-export function stringsOf(car: Car): PackLayout {
-  let layout = remembered.get(car);
-  if (!layout) remembered.set(car, (layout = layoutOf(car)));
-  return layout;
-}
+export const stringsOf: (car: Car) => PackLayout = remembered((car: Car) => layoutOf(car));
 
 interface Edge { readonly module: Omit<StringModule, 'isReversed'>; readonly from: string; readonly to: string; readonly voltage: number }
 
@@ -85,24 +80,23 @@ function layoutOf(car: Car): PackLayout {
   if (modules.length === 0) return { packs: [], unconnected: [], shorted: [], notCounted };
 
   const metal = metalOf(car);
-  const inside = resistancesInside(modules, metal.elements);
   const unconnected: CarPart[] = [];
   const shorted: { part: CarPart; by: Between }[] = [];
   const edges: Edge[] = [];
   for (const part of modules) {
     const cells = part.roles.cells!;
-    const [positive, negative] = [`${part.name}.${cells.positive}`, `${part.name}.${cells.negative}`];
+    const [positive, negative] = [part.names.of(cells.positive), part.names.of(cells.negative)];
     const [from, to] = [metal.netOf(negative), metal.netOf(positive)];
     const isLoose = [positive, negative].every((node) => metal.linksAt(node).every(({ id }) => ownerOf(id) === part.name));
     if (isLoose) unconnected.push(part);
     else if (from === to) shorted.push({ part, by: betweenOf(metal, positive, negative) });
-    else edges.push({ module: { part, positive, negative, resistance: inside(part) }, from, to, voltage: cells.series * (part.cell?.nominalVoltage ?? 0) });
+    else edges.push({ module: { part, positive, negative, resistance: resistanceInside(car, part) }, from, to, voltage: cells.series * (part.cell?.nominalVoltage ?? 0) });
   }
   const equipment = new Map<string, string>();
-  for (const { name, roles } of parts) {
+  for (const { names, roles } of parts) {
     for (const port of roles.dcLink ? [roles.dcLink.positive, roles.dcLink.negative] : []) {
-      const net = metal.netOf(`${name}.${port}`);
-      if (!equipment.has(net)) equipment.set(net, `${name}.${port}`);
+      const net = metal.netOf(names.of(port));
+      if (!equipment.has(net)) equipment.set(net, names.of(port));
     }
   }
   const packs = groupsOf(edges).map((group, index) => packOf(group, index, metal, equipment));
@@ -212,17 +206,18 @@ function potentials(edges: readonly Edge[], at: ReadonlyMap<string, readonly Edg
 }
 
 /** Way of least resistance through a module's own sources and links. */
-function resistancesInside(modules: readonly CarPart[], elements: readonly Element[]): (part: CarPart) => number {
-  const own = new Map<string, Map<string, PathLink[]>>(modules.map(({ name }) => [name, new Map()]));
-  for (const element of elements) {
+function resistanceInside(car: Car, part: CarPart): number {
+  const cells = part.roles.cells!;
+  const at = new Map<string, PathLink[]>();
+  for (const element of elementsOfParts(car, {}, [part])) {
     if (element.type !== 'source' && element.type !== 'resistor') continue;
-    const at = own.get(ownerOf(element.id));
-    if (!at || !(element.resistance < METAL_RESISTANCE || element.type === 'source')) continue;
-    for (const node of [element.a, element.b]) at.set(node, [...(at.get(node) ?? []), element]);
+    if (!(element.resistance < METAL_RESISTANCE || element.type === 'source')) continue;
+    for (const node of [element.a, element.b]) {
+      const list = at.get(node);
+      if (list) list.push(element);
+      else at.set(node, [element]);
+    }
   }
-  return (part) => {
-    const cells = part.roles.cells!;
-    const path = leastResistance((node) => own.get(part.name)?.get(node) ?? [], `${part.name}.${cells.negative}`, `${part.name}.${cells.positive}`);
-    return path?.resistance ?? (cells.series * (part.cell?.resistance ?? 0)) / cells.parallel;
-  };
+  const path = leastResistance((node) => at.get(node) ?? [], part.names.of(cells.negative), part.names.of(cells.positive));
+  return path?.resistance ?? (cells.series * (part.cell?.resistance ?? 0)) / cells.parallel;
 }

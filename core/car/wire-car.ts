@@ -11,8 +11,11 @@ import type { ElementChange } from '../part/failure.ts';
 import { failuresOf } from '../part/kind.ts';
 import type { Conditions } from '../part/kind.ts';
 import type { Wiring } from '../part/wiring.ts';
+import type { Build } from '../build/build.ts';
 import type { Car, CarPart, CarRun } from './car.ts';
 import type { Plain } from '../build/plain-values.ts';
+import { remembered } from './remembered.ts';
+import { byShape } from './shape.ts';
 import type { State } from './state.ts';
 
 /** Conductor temperature of a solve that does not say otherwise: 20 °C, where IEC 60228 states resistance. */
@@ -26,59 +29,123 @@ export interface WiredCar {
   readonly notWired: readonly { readonly part: string; readonly missing: readonly string[] }[];
 }
 
-/** What is wired already in this draw: parts by settings and conditions (most are asked the same in every mode), runs by temperature. */
-export interface WiredParts {
-  readonly parts: Map<string, PartWires>;
+interface PartWires { readonly elements: readonly Element[]; /** the same list whenever the names are the same */ readonly insides: Insides; readonly isWhole: boolean }
+/** Points inside a part, and those of them that a probe can reach. */
+interface Insides { readonly nodes: readonly string[]; readonly probed: readonly string[] }
+interface Places { readonly insides: readonly Insides[]; readonly nodes: readonly string[]; readonly points: readonly string[] }
+
+/** What is wired already in this draw: most parts are asked the same in every mode and state. */
+interface Wired {
+  readonly parts: readonly CarPart[];
+  /** all parts at rest, by charge and temperature of the cells */
+  readonly allAtRest: Map<string, readonly PartWires[]>;
+  /** at rest, under the car's own conditions */
+  readonly atRest: (PartWires | undefined)[];
+  /** parts made of cells at rest under other conditions, by charge and temperature */
+  readonly atConditions: Map<string, (PartWires | undefined)[]>;
+  /** by the settings of a mode: objects that belong to one mode and part */
+  readonly set: Map<Plain, { readonly part: CarPart; readonly conditions: string; readonly wires: PartWires }>;
+  /** by conductor temperature */
   readonly runs: Map<number, readonly Element[]>;
-  /** nodes and points by the inside points that the parts' wires have: hardly ever more than one entry */
-  readonly places: Map<string, { readonly nodes: readonly string[]; readonly points: readonly string[] }>;
 }
 
-export const nothingWired = (): WiredParts => ({ parts: new Map(), runs: new Map(), places: new Map() });
-
-interface PartWires { readonly elements: readonly Element[]; readonly insides: readonly string[]; readonly probed: readonly string[]; readonly isWhole: boolean }
+const wiredIn = remembered((car: Car): Wired => ({ parts: [...car.parts.values()], allAtRest: new Map(), atRest: [], atConditions: new Map(), set: new Map(), runs: new Map() }));
+/** By the inside points of all parts: the same in every draw and nearly every state of a build. */
+const placesKnown = remembered((_: Build): Places[] => []);
+const MOST_PLACES = 8;
 
 /**
  * The network of the car in a state.
  *
- * @param memory  of the same car only; absent: nothing is remembered
  * Errors: throws for a mode, part or failure that the car does not have; the caller checks names that came from a person.
  */
-export function wireCar(car: Car, state: State, memory: WiredParts = nothingWired()): WiredCar {
+export function wireCar(car: Car, state: State): WiredCar {
   const notWired: { part: string; missing: readonly string[] }[] = [];
-  const settingsOf = settingsIn(car, state);
-  const conditions = conditionsIn(car, state);
-  const conditionsKey = conditions === car.conditions ? '' : `${conditions.stateOfCharge} ${conditions.cellTemperature}`;
-  const wiring: PartWires[] = [];
-  const elements: (readonly Element[])[] = [];
-
-  for (const part of car.parts.values()) {
-    const settings = settingsOf(part.name);
-    const key = settings === NO_SETTINGS && (conditionsKey === '' || part.cell === undefined) ? part.name : `${part.name} ${conditionsKey} ${JSON.stringify(settings)}`;
-    let wires = memory.parts.get(key);
-    if (!wires) memory.parts.set(key, (wires = wirePart(part, settings, conditions)));
-    if (!wires.isWhole) notWired.push({ part: part.name, missing: part.missing });
-    wiring.push(wires);
-    elements.push(state.failures === undefined || !wires.isWhole ? wires.elements : withFailures(wires.elements, part, part.now(settings, conditions), state.failures));
+  const elements: Element[] = [];
+  const wired = wiredIn(car);
+  const asked = askedIn(car, state);
+  const wiring = wiresAtRest(wired, asked).slice();
+  for (const name of asked.named) {
+    const index = placeOf(car).get(name);
+    if (index !== undefined) wiring[index] = wiresOf(wired, index, asked);
   }
-
-  const temperature = state.conductorTemperature ?? COLD_CONDUCTOR;
-  let runs = memory.runs.get(temperature);
-  if (!runs) memory.runs.set(temperature, (runs = [...car.runs.values()].map((run) => runElement(run, temperature))));
-  const without = new Set(state.without);
-  elements.push(without.size === 0 ? runs : runs.filter(({ id }) => !without.has(id)));
-
-  const { nodes, points } = placesOf(car, wiring, memory);
-  return bridged({ network: { nodes, elements: elements.flat() }, points, notWired }, state);
+  const insides: Insides[] = [];
+  for (let index = 0; index < wiring.length; index++) {
+    const part = wired.parts[index]!;
+    const wires = wiring[index]!;
+    if (!wires.isWhole) notWired.push({ part: part.name, missing: part.missing });
+    insides.push(wires.insides);
+    const own = state.failures === undefined || !wires.isWhole ? wires.elements : withFailures(wires.elements, part, part.now(asked.settingsOf(part.name), asked.conditions), state.failures);
+    for (let n = 0; n < own.length; n++) elements.push(own[n]!);
+  }
+  const runs = runsAt(car, wired, state.conductorTemperature ?? COLD_CONDUCTOR);
+  const without = state.without === undefined ? undefined : new Set(state.without);
+  for (let n = 0; n < runs.length; n++) if (without?.has(runs[n]!.id) !== true) elements.push(runs[n]!);
+  const { nodes, points } = placesOf(car, wired.parts, insides);
+  return bridged({ network: { nodes, elements }, points, notWired }, state);
 }
 
-function placesOf(car: Car, wiring: readonly PartWires[], memory: WiredParts): { readonly nodes: readonly string[]; readonly points: readonly string[] } {
-  const key = wiring.map(({ insides }) => insides.join(' ')).join(',');
-  let places = memory.places.get(key);
-  if (places) return places;
-  const ports = [...car.parts.values()].map((part) => part.ports.map(({ name }) => part.names.of(name)));
-  const along = (inside: (wires: PartWires) => readonly string[]): string[] => [REFERENCE_NODE, ...ports.flatMap((names, index) => [...names, ...inside(wiring[index] as PartWires)])];
-  memory.places.set(key, (places = { nodes: along(({ insides }) => insides), points: along(({ probed }) => probed) }));
+/** Elements of some parts in a state, without the rest of the car. */
+export function elementsOfParts(car: Car, state: Pick<State, 'mode'>, parts: readonly CarPart[]): readonly Element[] {
+  const wired = wiredIn(car);
+  const asked = askedIn(car, state);
+  const places = placeOf(car);
+  return parts.flatMap((part) => wiresOf(wired, places.get(part.name)!, asked).elements);
+}
+
+/** Place of each part in the file. */
+const placeOf = byShape((car): ReadonlyMap<string, number> => new Map([...car.parts.keys()].map((name, index) => [name, index])));
+
+interface Asked { /** parts that have settings */ readonly named: readonly string[]; readonly settingsOf: (part: string) => Plain; readonly conditions: Conditions; /** empty: the car's own */ readonly conditionsKey: string }
+
+function askedIn(car: Car, state: State): Asked {
+  const conditions = conditionsIn(car, state);
+  const mode = state.mode === undefined ? undefined : car.modes.get(state.mode)?.set;
+  const own = state.set === undefined ? [] : Object.keys(state.set);
+  return { named: mode ? [...Object.keys(mode), ...own] : own, settingsOf: settingsIn(car, state), conditions, conditionsKey: conditions === car.conditions ? '' : `${conditions.stateOfCharge} ${conditions.cellTemperature}` };
+}
+
+/** Every part at rest under the conditions asked about. */
+function wiresAtRest(wired: Wired, { conditions, conditionsKey }: Asked): readonly PartWires[] {
+  let all = wired.allAtRest.get(conditionsKey);
+  if (!all) {
+    const atRest = { named: [], settingsOf: () => NO_SETTINGS, conditions, conditionsKey };
+    wired.allAtRest.set(conditionsKey, (all = wired.parts.map((_, index) => wiresOf(wired, index, atRest))));
+  }
+  return all;
+}
+
+function wiresOf(wired: Wired, index: number, { settingsOf, conditions, conditionsKey }: Asked): PartWires {
+  const part = wired.parts[index]!;
+  const settings = settingsOf(part.name);
+  // only cells look at the conditions
+  const key = part.cell === undefined ? '' : conditionsKey;
+  if (settings === NO_SETTINGS) {
+    let known: (PartWires | undefined)[] | undefined = wired.atRest;
+    if (key !== '' && !(known = wired.atConditions.get(key))) wired.atConditions.set(key, (known = []));
+    return (known[index] ??= wirePart(part, settings, conditions));
+  }
+  const known = wired.set.get(settings);
+  if (known?.part === part && known.conditions === key) return known.wires;
+  const wires = wirePart(part, settings, conditions);
+  wired.set.set(settings, { part, conditions: key, wires });
+  return wires;
+}
+
+function runsAt(car: Car, wired: Wired, temperature: number): readonly Element[] {
+  let runs = wired.runs.get(temperature);
+  if (!runs) wired.runs.set(temperature, (runs = [...car.runs.values()].map((run) => runElement(run, temperature))));
+  return runs;
+}
+
+function placesOf(car: Car, parts: readonly CarPart[], insides: readonly Insides[]): Places {
+  const known = placesKnown(car.build);
+  const same = known.find((places) => places.insides.length === insides.length && places.insides.every((one, index) => one === insides[index]));
+  if (same) return same;
+  const along = (inside: (of: Insides) => readonly string[]): string[] => [REFERENCE_NODE, ...parts.flatMap((part, index) => [...part.ports.map(({ name }) => part.names.of(name)), ...inside(insides[index]!)])];
+  const places: Places = { insides, nodes: along(({ nodes }) => nodes), points: along(({ probed }) => probed) };
+  if (known.length === MOST_PLACES) known.shift();
+  known.push(places);
   return places;
 }
 
@@ -95,12 +162,10 @@ function withFailures(whole: readonly Element[], part: CarPart, now: ReturnType<
 
 function wirePart(part: CarPart, settings: Plain, conditions: Conditions): PartWires {
   const now = part.now(settings, conditions);
-  if (part.missing.length > 0 || (part.cell !== undefined && now.cell === undefined)) return { elements: [], insides: [], probed: [], isWhole: false };
-  const elements: Element[] = [];
-  const insides: string[] = [];
-  const probed: string[] = [];
-  part.kind.wire(now, partWiring(part, elements, insides, probed));
-  return { elements, insides, probed, isWhole: true };
+  const wiring = new PartWiring(part);
+  const isWhole = part.missing.length === 0 && (part.cell === undefined || now.cell !== undefined);
+  if (isWhole) part.kind.wire(now, wiring);
+  return { elements: wiring.elements, insides: part.names.kept(wiring.insides, wiring.probed), isWhole };
 }
 
 /** What a state lays across or leaves out, on top of a car that is wired without it. What is left out stays in its place, taking nothing. */
@@ -153,37 +218,45 @@ function runElement(run: CarRun, temperature: number): Element {
   return { type: 'resistor', id: run.name, a: run.from, b: run.to, resistance: runResistance(run, temperature) };
 }
 
-function partWiring(part: CarPart, elements: Element[], insideNodes: string[], probed: string[]): Wiring {
-  const id = part.names.of;
-  const insides = new Set<string>();
-  return {
-    chassis: REFERENCE_NODE,
-    port: (name) => {
-      const node = part.names.portNode(name);
-      if (node === undefined) throw new Error(`kind ${part.kind.kind} wires port ${name}, which it does not declare`);
-      return node;
-    },
-    inside: (name, canBeProbed = false) => {
-      if (!insides.has(name)) {
-        insides.add(name);
-        insideNodes.push(id(name));
-        if (canBeProbed) probed.push(id(name));
-      }
-      return id(name);
-    },
-    resistor: (name, a, b, resistance) => { elements.push({ type: 'resistor', id: id(name), a, b, resistance }); },
-    source: (name, a, b, voltage, resistance) => { elements.push({ type: 'source', id: id(name), a, b, voltage, resistance }); },
-    currentSource: (name, a, b, current) => { elements.push({ type: 'current', id: id(name), a, b, current }); },
-    capacitor: (name, a, b, capacitance) => { elements.push({ type: 'capacitor', id: id(name), a, b, capacitance }); },
-    inductor: (name, a, b, inductance, resistance) => { elements.push({ type: 'inductor', id: id(name), a, b, inductance, resistance }); },
-    switch: (name, a, b, closed, resistance) => { elements.push({ type: 'switch', id: id(name), a, b, closed, resistance }); },
-    relay: (name, a, b, options) => { elements.push({ type: 'relay', id: id(name), a, b, ...options }); },
-    diode: (name, a, b, drop, resistance) => { elements.push({ type: 'diode', id: id(name), a, b, drop, resistance }); },
-    powerLoad: (name, a, b, power, knee) => { elements.push({ type: 'power', id: id(name), a, b, power, knee }); },
-    currentLoad: (name, a, b, current, knee) => { elements.push({ type: 'draw', id: id(name), a, b, current, knee }); },
-    supply: (name, a, b, voltage, currentLimit, resistance) => { elements.push({ type: 'supply', id: id(name), a, b, voltage, currentLimit, resistance }); },
-    converter: (name, options) => { elements.push({ type: 'converter', id: id(name), ...options }); },
-  };
+/** Collects what a kind declares between the ports of one part. */
+class PartWiring implements Wiring {
+  readonly chassis = REFERENCE_NODE;
+  readonly elements: Element[] = [];
+  readonly insides: string[] = [];
+  readonly probed: string[] = [];
+  readonly #part: CarPart;
+
+  constructor(part: CarPart) { this.#part = part; }
+
+  port(name: string): string {
+    const node = this.#part.names.portNode(name);
+    if (node === undefined) throw new Error(`kind ${this.#part.kind.kind} wires port ${name}, which it does not declare`);
+    return node;
+  }
+
+  inside(name: string, canBeProbed = false): string {
+    const node = this.#id(name);
+    if (!this.insides.includes(node)) {
+      this.insides.push(node);
+      if (canBeProbed) this.probed.push(node);
+    }
+    return node;
+  }
+
+  resistor(name: string, a: string, b: string, resistance: number): void { this.elements.push({ type: 'resistor', id: this.#id(name), a, b, resistance }); }
+  source(name: string, a: string, b: string, voltage: number, resistance: number): void { this.elements.push({ type: 'source', id: this.#id(name), a, b, voltage, resistance }); }
+  currentSource(name: string, a: string, b: string, current: number): void { this.elements.push({ type: 'current', id: this.#id(name), a, b, current }); }
+  capacitor(name: string, a: string, b: string, capacitance: number): void { this.elements.push({ type: 'capacitor', id: this.#id(name), a, b, capacitance }); }
+  inductor(name: string, a: string, b: string, inductance: number, resistance: number): void { this.elements.push({ type: 'inductor', id: this.#id(name), a, b, inductance, resistance }); }
+  switch(name: string, a: string, b: string, closed: boolean, resistance: number): void { this.elements.push({ type: 'switch', id: this.#id(name), a, b, closed, resistance }); }
+  relay(name: string, a: string, b: string, options: Parameters<Wiring['relay']>[3]): void { this.elements.push({ type: 'relay', id: this.#id(name), a, b, ...options }); }
+  diode(name: string, a: string, b: string, drop: number, resistance: number): void { this.elements.push({ type: 'diode', id: this.#id(name), a, b, drop, resistance }); }
+  powerLoad(name: string, a: string, b: string, power: number, knee: number): void { this.elements.push({ type: 'power', id: this.#id(name), a, b, power, knee }); }
+  currentLoad(name: string, a: string, b: string, current: number, knee: number): void { this.elements.push({ type: 'draw', id: this.#id(name), a, b, current, knee }); }
+  supply(name: string, a: string, b: string, voltage: number, currentLimit: number, resistance: number): void { this.elements.push({ type: 'supply', id: this.#id(name), a, b, voltage, currentLimit, resistance }); }
+  converter(name: string, options: Parameters<Wiring['converter']>[1]): void { this.elements.push({ type: 'converter', id: this.#id(name), ...options }); }
+
+  #id(name: string): string { return this.#part.names.of(name); }
 }
 
 /** A failed element keeps its place in the list, so that a failure changes numbers and not the shape of the network where it can. */

@@ -29,7 +29,7 @@ export function drawTable(quantities: readonly Quantity[], count: number, seed: 
   columns.forEach((column, index) => {
     for (let draw = first; draw < end; draw++) column[draw] = drawFrom(uncertain[index] as Quantity, Math.min(column[draw] as number, LARGEST_PROBABILITY));
   });
-  const indexOf = new Map(uncertain.map(({ path }, index) => [path, index]));
+  const indexOf = new Map(uncertain.map((quantity, index) => [quantity.path, index]));
   const value = (index: number, draw: number): number => (columns[index] as Float64Array)[draw] as number;
   return {
     paths: uncertain.map(({ path }) => path), value, count,

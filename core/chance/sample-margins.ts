@@ -29,7 +29,7 @@ export function sampleMargins(prepared: PreparedCar, topics: readonly Topic[], r
   const table = drawTable([...prepared.build.quantities.values()], request.draws, request.seed, request.first, request.end);
   const rows = marginRows(request.end - request.first);
   for (let draw = request.first; draw < request.end; draw++) {
-    const car = realise(prepared, table.valueOf(draw));
+    const car = realise(prepared, table.valueOf(draw), { isForMargins: true });
     const ask = askNetwork(car, store);
     rows.startDraw();
     for (const topic of topics) for (const check of topic.study(car, ask).checks) rows.rowOf(check)[draw - request.first] = marginOf(check) ?? Number.NaN;

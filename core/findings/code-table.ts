@@ -6,9 +6,10 @@ import { fileCodes } from './codes/file.ts';
 import { highVoltageCodes } from './codes/high-voltage.ts';
 import { lowVoltageCodes } from './codes/low-voltage.ts';
 import { massCodes } from './codes/mass.ts';
+import { modesCodes } from './codes/modes.ts';
 import { packCodes } from './codes/pack.ts';
 
-export const codeTable: ReadonlyMap<string, CodeRow> = tableOf([...fileCodes, ...packCodes, ...highVoltageCodes, ...lowVoltageCodes, ...massCodes]);
+export const codeTable: ReadonlyMap<string, CodeRow> = tableOf([...fileCodes, ...packCodes, ...highVoltageCodes, ...lowVoltageCodes, ...massCodes, ...modesCodes]);
 
 function tableOf(rows: readonly CodeRow[]): ReadonlyMap<string, CodeRow> {
   const table = new Map<string, CodeRow>();

@@ -8,7 +8,7 @@ import type { Place } from '../build/place.ts';
 /** `stop`: do not go on; `fix`: must be put right before use; `watch`: holds, but only just or not surely; `unknown`: needs data; `holds`. */
 export type Level = 'stop' | 'fix' | 'watch' | 'unknown' | 'holds';
 
-export type TopicName = 'file' | 'pack' | 'high-voltage' | 'low-voltage' | 'mass';
+export type TopicName = 'file' | 'pack' | 'high-voltage' | 'low-voltage' | 'mass' | 'modes';
 
 /** What a topic hands over for each check that it made. Numbers in SI. */
 export interface Check {
@@ -17,24 +17,26 @@ export interface Check {
   /** parts, runs, modes or sections it is about; the first gives the place */
   readonly about: readonly string[];
   /** tells two checks of one code about the same thing apart (a mode, a fault point) */
-  readonly variant?: string;
+  readonly variant?: string | undefined;
   /** where in the file to look, as a path (`parts.F1.rating`); absent: the first of `about` */
   readonly path?: string;
   /** the very place, when the reader knows it better than a path does */
   readonly place?: Place;
   /** undefined with `needs` filled: the check could not be made */
-  readonly value?: number;
-  readonly limit?: number;
+  readonly value?: number | undefined;
+  readonly limit?: number | undefined;
   /** which side of the limit is right; `is_true` checks carry value 1 or 0 and limit 1 */
   readonly sense: 'at_most' | 'at_least' | 'is_true';
   readonly quantity?: QuantityName;
   /** paths of the values that are missing */
-  readonly needs?: readonly string[];
-  /** further numbers for the sentence [SI], by name, with their quantity */
-  readonly details?: Readonly<Record<string, { readonly value: number; readonly quantity: QuantityName } | string>>;
+  readonly needs?: readonly string[] | undefined;
+  /** further numbers for the sentence [SI], by name, with their quantity; left out where only margins are wanted */
+  readonly details?: Details | undefined;
   /** overrides the code's own level when it fails (a mild case of a grave code) */
-  readonly levelWhenBroken?: 'stop' | 'fix' | 'watch';
+  readonly levelWhenBroken?: 'stop' | 'fix' | 'watch' | undefined;
 }
+
+export type Details = Readonly<Record<string, { readonly value: number; readonly quantity: QuantityName } | string>>;
 
 export interface SettledBy {
   /** path of the value to measure */

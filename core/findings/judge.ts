@@ -38,20 +38,24 @@ export function marginOf(check: Check): number | undefined {
 
 /** Findings in the order: stop, fix, unknown, watch, holds; within a level in the order of the checks. */
 export function judge(checks: readonly Check[], options: JudgeOptions): Finding[] {
-  return checks.map((check) => findingOf(check, options)).map((finding, index) => ({ finding, index }))
-    .sort((a, b) => levelOrder.indexOf(a.finding.level) - levelOrder.indexOf(b.finding.level) || a.index - b.index)
-    .map(({ finding }) => finding);
+  const places = placeFinder(options.places);
+  const byLevel = levelOrder.map((): Finding[] => []);
+  for (const check of checks) {
+    const finding = findingOf(check, options, places);
+    byLevel[levelOrder.indexOf(finding.level)]!.push(finding);
+  }
+  return byLevel.flat();
 }
 
 export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
 
-function findingOf(check: Check, options: JudgeOptions): Finding {
+function findingOf(check: Check, options: JudgeOptions, places: PlaceFinder): Finding {
   const row = codeTable.get(check.code);
   if (!row) throw new Error(`check uses code ${check.code}, which the code table does not have`);
   const margin = marginOf(check);
-  const doubt = options.doubts?.get(checkKey(check));
+  const doubt = options.doubts && options.doubts.get(checkKey(check));
   const level = levelOf(check, row, margin, doubt?.chance);
-  const path = check.path ?? pathOf(check.about[0], options.places);
+  const path = check.path ?? places.pathOf(check.about[0]);
   // most findings hold and are never read: they are put into words when somebody asks
   let statement: string | undefined;
   let whatToDo: string | undefined;
@@ -61,7 +65,7 @@ function findingOf(check: Check, options: JudgeOptions): Finding {
     get whatToDo() { return (whatToDo ??= adviceOf(check, row, level, margin, options.units)); },
     value: margin === undefined ? undefined : check.value, limit: margin === undefined ? undefined : check.limit,
     sense: check.sense, quantity: check.quantity, margin, chance: doubt?.chance, settledBy: doubt?.settledBy ?? [],
-    needs: check.needs ?? [], sources: row.sources, path, place: check.place ?? placeOf(path, options.places),
+    needs: check.needs ?? [], sources: row.sources, path, place: check.place ?? places.placeOf(path),
   };
 }
 
@@ -71,6 +75,25 @@ function levelOf(check: Check, row: CodeRow, margin: number | undefined, chance:
   if (check.sense !== 'is_true' && margin < row.nearMargin) return 'watch';
   if (chance !== undefined && chance < sureEnough(row)) return 'watch';
   return 'holds';
+}
+
+interface PlaceFinder { readonly pathOf: (name: string | undefined) => string; readonly placeOf: (path: string) => Place | undefined }
+
+/** Many checks are about the same few things: each is looked up once. */
+function placeFinder(places: ReadonlyMap<string, Place>): PlaceFinder {
+  const paths = new Map<string | undefined, string>();
+  const found = new Map<string, Place | undefined>();
+  return {
+    pathOf: (name) => {
+      let path = paths.get(name);
+      if (path === undefined) paths.set(name, (path = pathOf(name, places)));
+      return path;
+    },
+    placeOf: (path) => {
+      if (!found.has(path)) found.set(path, placeOf(path, places));
+      return found.get(path);
+    },
+  };
 }
 
 /** A bare name is looked for in the sections of the file. */

@@ -28,6 +28,8 @@ export const chargeInlet = defineKind({
     station_voltage: optional('voltage', 'rms voltage from line to neutral; unset: 230 V', { example: '230 V', minimum: 0, maximum: 500, aboveMinimum: true }),
     cable_rating: optional('current', 'current that the cable’s plug is coded for; unset: 32 A', { example: '32 A', minimum: 0, aboveMinimum: true }),
   },
+  worked: ['plugged'],
+  atRest: () => ({ plugged: false }),
   ports: (fields) => [
     ...phaseNames(fields.phases).map((name, index): Port => ({ name, carries: 'high_voltage', meaning: `alternating current, line ${index + 1}`, holds: 1 })),
     { name: 'n', carries: 'high_voltage', meaning: 'alternating current, neutral or second line', holds: 1 },

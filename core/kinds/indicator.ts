@@ -29,6 +29,7 @@ export const indicator = defineKind({
     wiring.diode('taking', supply, ground, drop, (fields.rated_voltage - drop) / fields.current);
   },
   roles: ({ name, fields }) => ({
+    indicator: { element: 'taking' },
     consumers: [{ name, positive: 'supply', negative: 'ground', minimumVoltage: fields.minimum_voltage, maximumVoltage: fields.maximum_voltage, element: 'taking' }],
   }),
   failures: [

@@ -14,6 +14,8 @@ export const interlockContact = defineKind({
     contact_resistance: fromHandbook('resistance', 'interlock_contact.contact_resistance', 'resistance of the closed contact', { example: '20 mΩ', minimum: 0, aboveMinimum: true }),
   },
   settings: { opened: flag('the cover is off or the plug is out') },
+  worked: ['opened'],
+  atRest: () => ({ opened: false }),
   ports: () => [
     { name: 'a', carries: 'signal', meaning: 'loop in', holds: 1 },
     { name: 'b', carries: 'signal', meaning: 'loop out', holds: 1 },

@@ -22,6 +22,8 @@ export const serviceDisconnect = defineKind({
     ...interlockFields,
   },
   settings: { pulled: flag('it is out: the pack is split and the interlock loop open') },
+  worked: ['pulled'],
+  atRest: () => ({ pulled: false }),
   ports: (fields) => [...seriesEnds(2), ...interlockPorts(fields)],
   wire: ({ fields, settings }, wiring) => {
     const isIn = settings.pulled !== true;
@@ -33,7 +35,7 @@ export const serviceDisconnect = defineKind({
   },
   roles: ({ fields }) => ({
     rated: [{ elements: ['blade'], continuousCurrent: fields.rating, voltage: fields.voltage_rating }],
-    disconnect: { element: 'blade', a: 'in', b: 'out', hasInterlock: fields.interlock === true },
+    disconnect: { element: 'blade', a: 'in', b: 'out', hasInterlock: fields.interlock === true, outSetting: 'pulled' },
     switching: [{ element: 'blade', a: 'in', b: 'out', by: 'hand', rating: fields.rating, voltageRating: fields.voltage_rating, breakingCurrent: fields.breaking_current, makingCurrent: undefined, coil: undefined }],
     ...(fields.fuse_rating === undefined ? {} : { protection: [fuseRole(fields, { element: 'link', a: 'in', b: 'out', style: fields.fuse_style ?? 'partial_range', rating: fields.fuse_rating, voltageRating: fields.voltage_rating })] }),
     ...interlockRole(fields),

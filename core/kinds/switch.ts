@@ -25,6 +25,8 @@ export const switchKind = defineKind({
     closed: flag('its contacts are closed; unset means as it is at rest'),
     position: text('name of the position it is in; unset means the first', { example: 'on' }),
   },
+  worked: ['closed', 'position'],
+  atRest: ({ rest, positions }) => (positions ? { position: Object.keys(positions)[0] } : { closed: rest === 'closed' }),
   settingWords: ({ positions }) => ({ position: Object.keys(positions ?? {}) }),
   ports: ({ poles, positions }) => positions
     ? [

@@ -59,6 +59,10 @@ export interface Kind<F extends Fields = Fields, S extends Fields = Fields> {
   readonly fields: F;
   /** what a mode may set on it: `set: { K1: { ... } }`; every setting is optional and unset means at rest */
   readonly settings: S;
+  /** settings that hands, feet, doors, plugs and crashes work, as against those that a controller drives */
+  readonly worked?: readonly string[];
+  /** what a setting is while nothing gives it, where that is known: `{ closed: true }` of an emergency stop */
+  readonly atRest?: (fields: Partial<RealisedFields<F>>) => Readonly<Record<string, unknown>>;
   /** words that a text setting may take, where the fields name them (positions of a switch, outputs of a controller) */
   readonly settingWords?: (fields: Partial<RealisedFields<F>>) => Readonly<Record<string, readonly string[]>>;
   /** ports may depend on fields (a junction's studs); fields may be missing while the builder types */

@@ -76,7 +76,7 @@ export interface PrechargeConverterRole {
 }
 
 /** What the builder can pull to split the pack by hand. */
-export interface DisconnectRole { readonly element: string; readonly a: string; readonly b: string; readonly hasInterlock: boolean }
+export interface DisconnectRole { readonly element: string; readonly a: string; readonly b: string; readonly hasInterlock: boolean; /** flag among its settings that says it is out */ readonly outSetting: string }
 
 export interface LowVoltageBatteryRole {
   readonly positive: string; readonly negative: string; readonly capacity: number; readonly element: string;
@@ -160,6 +160,8 @@ export interface Roles {
   readonly isolationMonitor?: { readonly warnBelow: number | undefined };
   /** pairs of ports through which the interlock loop passes */
   readonly interlock?: readonly (readonly [string, string])[];
+  /** it tells the driver something: the element that lights or sounds while it carries current */
+  readonly indicator?: { readonly element: string };
   /** it can turn the wheels */
   readonly traction?: { readonly continuousCurrent: number | undefined; readonly peakCurrent: number | undefined; readonly peakPower: number | undefined };
 }

@@ -54,6 +54,8 @@ export interface CoilGroup {
 
 export interface Compiled {
   readonly nodeNames: readonly string[];
+  /** how many names of nodes the network gave; a name may occur twice */
+  readonly givenNodes: number;
   /** -1 for the reference */
   readonly nodeIndexOf: ReadonlyMap<string, number>;
   readonly hasReference: boolean;
@@ -157,7 +159,7 @@ export function compileNetwork(network: Network): Compiled {
   const shape = {
     cornered: having(Law.diode, Law.supply, Law.converterOut, Law.power, Law.draw, Law.converterIn), moving: having(Law.power, Law.converterOut, Law.converterIn),
     stores: having(Law.capacitor, Law.inductor), switching: having(Law.switched, Law.diode, Law.draw, Law.supply),
-    nodeNames, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
+    nodeNames, givenNodes: network.nodes.length, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
     elementIds: elements.map(({ id }) => id), elementTypes: elements.map(({ type }) => type), elementIndexOf, elementA, elementB, elementBranch,
     law: Uint8Array.from(law), branchA: Int32Array.from(branchA), branchB: Int32Array.from(branchB), branchElement: Int32Array.from(branchElement),
     conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements), formIndex,
@@ -209,7 +211,7 @@ export function emptyNumbers(compiled: Compiled): Numbers {
  */
 export function readNumbers(compiled: Compiled, network: Network, numbers: Numbers): boolean {
   const { elements } = network;
-  if (elements.length !== compiled.elementIds.length || network.nodes.length > compiled.nodeNames.length + 1) return false;
+  if (elements.length !== compiled.elementIds.length || network.nodes.length > Math.max(compiled.givenNodes, compiled.nodeNames.length + 1)) return false;
   let conductance = 0, injection = 0;
   numbers.pickedUp.fill(0);
   for (let e = 0; e < elements.length; e++) {
@@ -234,7 +236,7 @@ export function readNumbers(compiled: Compiled, network: Network, numbers: Numbe
 /** Whether a network has the structure that `compiled` was made from: the same elements between the same nodes. */
 export function fits(compiled: Compiled, network: Network): boolean {
   const { elements } = network;
-  if (elements.length !== compiled.elementIds.length || network.nodes.length > compiled.nodeNames.length + 1) return false;
+  if (elements.length !== compiled.elementIds.length || network.nodes.length > Math.max(compiled.givenNodes, compiled.nodeNames.length + 1)) return false;
   return elements.every((element, e) => element.id === compiled.elementIds[e] && element.type === compiled.elementTypes[e]
     && (element.type !== 'resistor' || compiled.elementBranch[e]! >= 0 || element.resistance >= CONDUCTANCE_FROM));
 }

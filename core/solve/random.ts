@@ -47,6 +47,24 @@ export function nextNumber(state: RandomState): number {
   return (high * 67108864 + low) / 9007199254740992;
 }
 
+/** The numbers that `nextNumber` gives from a state, which stays as it is: for those who want a million of them. */
+export function fastNumbers(state: RandomState): () => number {
+  let s0 = state[0]! | 0, s1 = state[1]! | 0, s2 = state[2]! | 0, s3 = state[3]! | 0;
+  const bits = (): number => {
+    const turned = Math.imul(s1, 5);
+    const found = Math.imul((turned << 7) | (turned >>> 25), 9) >>> 0;
+    const shifted = s1 << 9;
+    s2 ^= s0;
+    s3 ^= s1;
+    s1 ^= s2;
+    s0 ^= s3;
+    s2 ^= shifted;
+    s3 = (s3 << 11) | (s3 >>> 21);
+    return found;
+  };
+  return () => ((bits() >>> 5) * 67108864 + (bits() >>> 6)) / 9007199254740992;
+}
+
 /**
  * A source of numbers in [0, 1).
  *

@@ -85,7 +85,7 @@ function segmentsOf(car: Car, paths: MetalPaths, packs: readonly PackEnds[], fus
     const { cells } = part.roles;
     if (!cells) continue;
     for (const port of [cells.positive, cells.negative]) {
-      const segment = segments.get(fuseless.of(`${part.name}.${port}`));
+      const segment = segments.get(fuseless.of(part.names.of(port)));
       if (segment) segment.hasCells = true;
     }
   }
@@ -93,10 +93,10 @@ function segmentsOf(car: Car, paths: MetalPaths, packs: readonly PackEnds[], fus
 }
 
 /** A point of a part that is nothing but a meeting of high-voltage runs (a junction bar, a stud). */
-function barOf({ name, ports, roles }: CarPart, paths: MetalPaths, fuseless: Groups): string | undefined {
+function barOf({ names, ports, roles }: CarPart, paths: MetalPaths, fuseless: Groups): string | undefined {
   if (roles.cells ?? roles.dcLink ?? roles.prechargeResistor ?? roles.prechargeConverter ?? roles.isolationMonitor ?? roles.mains ?? roles.disconnect) return undefined;
   if ((roles.protection ?? []).length > 0 || (roles.switching ?? []).length > 0 || (roles.consumers ?? []).length > 0) return undefined;
-  const points = ports.filter((port) => carriesHighVoltage({ ports }, port.name)).map((port) => `${name}.${port.name}`);
+  const points = ports.filter((port) => carriesHighVoltage({ ports }, port.name)).map((port) => names.of(port.name));
   const [first, ...rest] = points;
   if (first === undefined || points.length !== ports.length || rest.some((point) => !fuseless.same(first, point))) return undefined;
   const onPack = paths.cellTerminals.length > 0 && paths.branches.some(({ a, b }) => a === first || b === first);

@@ -4,6 +4,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart, CarRun } from '../../car/car.ts';
+import { highVoltageRuns } from '../../car/high-voltage-runs.ts';
 import { mainsRuns } from '../../car/mains-runs.ts';
 import { runResistance } from '../../car/wire-car.ts';
 import type { Check } from '../../findings/finding.ts';
@@ -42,8 +43,7 @@ export interface ConductorResults { readonly runs: readonly RunLoad[]; readonly 
 export function studyConductors(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: ConductorResults; readonly checks: readonly Check[] } {
   const checks: Check[] = [];
   const runs: RunLoad[] = [];
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage') continue;
+  for (const run of highVoltageRuns(car)) {
     runs.push(loadOf(car, run, known, checks));
     checks.push(...mechanicalAndVoltage(car, run, known));
   }
@@ -78,7 +78,7 @@ function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: 
   const capacity = runCapacity(run, heating, memo);
   checks.push({
     code: 'high-voltage.run-steady-temperature', about, value: temperature, limit: rating, sense: 'at_most', quantity: 'temperature',
-    details: { reaches: temperature >= heating.modelLimit ? 'goes beyond' : 'reaches', current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
+    details: car.isForMargins ? undefined : { reaches: temperature >= heating.modelLimit ? 'goes beyond' : 'reaches', current: { value: steady.current, quantity: 'current' }, mode: steady.mode, ambient: { value: heating.ambient, quantity: 'temperature' }, capacity: { value: capacity, quantity: 'current' } },
   });
   let peakTemperature: number | undefined;
   for (const short of shortCurrents(modes, run.name)) {
@@ -89,7 +89,7 @@ function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: 
     peakTemperature = Math.max(peakTemperature ?? peak, peak);
     checks.push({
       code: 'high-voltage.run-short-time-temperature', about, variant: short.mode, value: peak, limit: rating, sense: 'at_most', quantity: 'temperature',
-      details: { current: { value: short.current, quantity: 'current' }, lasts: { value: short.lasts, quantity: 'time' }, start: { value: temperature, quantity: 'temperature' } },
+      details: car.isForMargins ? undefined : { current: { value: short.current, quantity: 'current' }, lasts: { value: short.lasts, quantity: 'time' }, start: { value: temperature, quantity: 'temperature' } },
     });
   }
   // the linear resistance law ends at 700 K, far above every rating
@@ -128,7 +128,7 @@ function mechanicalAndVoltage(car: Car, run: CarRun, { packs }: Known): readonly
 function dropTo(part: CarPart, packs: Packs, modes: readonly { readonly mode: string; readonly here: Picture }[]): EquipmentDrop | undefined {
   const link = part.roles.dcLink;
   if (!link) return undefined;
-  const [positive, negative] = [`${part.name}.${link.positive}`, `${part.name}.${link.negative}`];
+  const [positive, negative] = [part.names.of(link.positive), part.names.of(link.negative)];
   let worst: EquipmentDrop | undefined;
   for (const { mode, here: { live, metal, solved } } of modes) {
     for (const pack of packs.packs) {

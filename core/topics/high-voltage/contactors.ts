@@ -33,7 +33,7 @@ export function studyContactors(car: Car, ask: Network, known: Known = knownOf(c
     if (part.roles.disconnect) continue;
     for (const contact of part.roles.switching ?? []) {
       if (!carriesHighVoltage(part, contact.a) || !carriesHighVoltage(part, contact.b)) continue;
-      const id = `${part.name}.${contact.element}`;
+      const id = part.names.of(contact.element);
       const steady = continuousCurrent(known.modes, id);
       const largest = largestCurrent(known.modes, id);
       checks.push(...loadChecks(part, contact, id, known), ...faultCheck(part, contact, id, known));

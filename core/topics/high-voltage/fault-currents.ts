@@ -5,7 +5,9 @@
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import type { ExtremeState } from '../../car/extreme-states.ts';
+import { highVoltageRuns } from '../../car/high-voltage-runs.ts';
 import { extremeStates } from '../../car/extreme-states.ts';
+import { byShape } from '../../car/shape.ts';
 import type { State } from '../../car/state.ts';
 import type { Check } from '../../findings/finding.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
@@ -18,7 +20,8 @@ import type { FaultPoint } from './fault-points.ts';
 import type { ConductorPair } from './conductor-points.ts';
 import { conductorPairs } from './conductor-points.ts';
 import { deadEnds } from './dead-ends.ts';
-import { contactsOf, faultPoints, feedingModes, isLive } from './fault-points.ts';
+import type { LiveMode } from './fault-points.ts';
+import { contactsOf, faultPoints, feedingModes, isLive, liveMode } from './fault-points.ts';
 import { fuseCut } from './fuse-cut.ts';
 import { CARRIES_SHARE, openingsIn, protectionOf, type Opening, type Protection } from './fuse-in-fault.ts';
 import { metalPaths } from './metal-paths.ts';
@@ -165,13 +168,13 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   const failed: FailedFault[] = [];
   const notReached: string[] = [];
   if (sources.length === 0) return { cases, failed, notReached, pairs: [] };
-  const contacts = contactsOf(car);
   const runsAt = runsByNode(car);
   const lowestPack = sources[sources.length - 1]!.maximumVoltage;
   const cells = { high: moduleVoltages(car, 'high'), low: moduleVoltages(car, 'low') };
-  const solved: readonly { readonly mode: string | undefined; readonly answer: RestSolved }[] = modes.length > 0
-    ? modes.flatMap(({ mode, solved: answer }) => (answer ? [{ mode, answer }] : []))
-    : [ask.solve({})].flatMap((answer) => (answer.outcome === 'solved' ? [{ mode: undefined, answer }] : []));
+  const contacts = contactsOf(car);
+  const solved: readonly LiveMode[] = modes.length > 0
+    ? modes.flatMap(({ mode, solved: answer }) => (answer ? [liveMode(mode, answer, contacts)] : []))
+    : [ask.solve({})].flatMap((answer) => (answer.outcome === 'solved' ? [liveMode(undefined, answer, contacts)] : []));
 
   const points = faultPoints(car, sources);
   // the lowest fault is at the far end of something; across the pack itself only the highest matters when there is such an end
@@ -191,7 +194,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   };
   for (const point of points) {
     const live = solved.filter(({ answer }) => isLive(answer, point, lowestPack));
-    const feeding = feedingModes(point, live, contacts);
+    const feeding = feedingModes(point, live);
     if (feeding.length === 0) {
       if (point.where === 'equipment') notReached.push(point.at);
       else failed.push({ at: point.at, end: 'high', why: 'no mode could be solved in which the pack shows a voltage' });
@@ -205,7 +208,7 @@ function faultsOf(car: Car, ask: Network, packs: Packs, modes: readonly ModeAnsw
   const addBetween = (point: Pick<FaultPoint, 'at' | 'where' | 'other'>, a: string, b: string, ends: readonly ExtremeState[]): void => {
     const between = (answer: RestSolved): number => (answer.islandOf(a) === answer.islandOf(b) ? answer.voltageOf(a) - answer.voltageOf(b) : 0);
     const live = solved.filter(({ answer }) => Math.abs(between(answer)) > LEAST_VOLTAGE);
-    for (const mode of feedingModes(point, live, contacts)) {
+    for (const mode of feedingModes(point, live)) {
       const [positive, negative] = between(live.find((one) => one.mode === mode)!.answer) > 0 ? [a, b] : [b, a];
       for (const end of ends) add({ ...point, positive, negative }, mode, end);
     }
@@ -225,24 +228,23 @@ interface ModuleVoltage { readonly positive: string; /** [V] */ readonly voltage
 /** Electromotive force of each module at one end of what the pack can give. */
 function moduleVoltages(car: Car, end: ExtremeState): readonly ModuleVoltage[] {
   const conditions = { ...car.conditions, ...extremeStates[end] };
-  return [...car.parts.values()].flatMap(({ name, roles: { cells } }) => {
+  return [...car.parts.values()].flatMap(({ names, roles: { cells } }) => {
     const now = cells && car.cells.get(cells.cell)?.at(conditions);
-    return cells && now ? [{ positive: `${name}.${cells.positive}`, voltage: cells.series * now.voltage }] : [];
+    return cells && now ? [{ positive: names.of(cells.positive), voltage: cells.series * now.voltage }] : [];
   });
 }
 
 type RunsAt = ReadonlyMap<string, readonly { readonly run: string; readonly sign: 1 | -1 }[]>;
 
-function runsByNode(car: Car): RunsAt {
+const runsByNode = byShape((car): RunsAt => {
   const at = new Map<string, { run: string; sign: 1 | -1 }[]>();
   const add = (node: string, run: string, sign: 1 | -1): void => { at.set(node, [...(at.get(node) ?? []), { run, sign }]); };
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage') continue;
+  for (const run of highVoltageRuns(car)) {
     add(run.from, run.name, 1);
     add(run.to, run.name, -1);
   }
   return at;
-}
+});
 
 /** Whether the pack still feeds a fault with some elements open. */
 function feedsWithout(car: Car, ask: Network, mode: string | undefined, { positive, negative }: FaultPoint): (open: readonly string[]) => boolean {
@@ -277,8 +279,7 @@ function faultLoop(car: Car, point: FaultPoint, answer: RestSolved, runsAt: Runs
   if (!(voltage > 0)) return undefined;
   let inductance = 0;
   const lengthMissing: string[] = [];
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage') continue;
+  for (const run of highVoltageRuns(car)) {
     const share = Math.abs(answer.currentOf(run.name)) / current;
     if (share < CARRIES_SHARE) continue;
     if (run.length === undefined) lengthMissing.push(run.name);

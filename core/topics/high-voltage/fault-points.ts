@@ -3,6 +3,7 @@
  * ends of runs that none of these reaches.
  */
 import type { Car, CarPart } from '../../car/car.ts';
+import { byShape } from '../../car/shape.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import { carriesHighVoltage } from './fuse-in-fault.ts';
 import type { PackEnds } from './pack-ends.ts';
@@ -17,12 +18,13 @@ export interface FaultPoint {
 }
 
 export function faultPoints(car: Car, packs: readonly PackEnds[]): readonly FaultPoint[] {
-  const equipment = [...car.parts.values()].flatMap((part): FaultPoint[] => {
-    const [positive, negative] = polesOf(part);
-    return positive !== undefined && negative !== undefined ? [{ at: part.name, where: 'equipment', positive: `${part.name}.${positive}`, negative: `${part.name}.${negative}` }] : [];
-  });
-  return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipment];
+  return [...packs.map(({ positive, negative }): FaultPoint => ({ at: positive.slice(0, positive.lastIndexOf('.')), where: 'pack', positive, negative })), ...equipmentPoints(car)];
 }
+
+const equipmentPoints = byShape((car): readonly FaultPoint[] => [...car.parts.values()].flatMap((part): FaultPoint[] => {
+  const [positive, negative] = polesOf(part);
+  return positive !== undefined && negative !== undefined ? [{ at: part.name, where: 'equipment', positive: part.names.of(positive), negative: part.names.of(negative) }] : [];
+}));
 
 /** The two poles between which a short at a part lies: of its capacitor, else of whatever else has both poles and is not the pack. */
 function polesOf(part: CarPart): readonly [string | undefined, string | undefined] {
@@ -38,42 +40,48 @@ export function isLive(answer: RestSolved, { positive, negative }: FaultPoint, p
   return answer.islandOf(positive) === answer.islandOf(negative) && answer.voltageOf(positive) - answer.voltageOf(negative) > pack / 2;
 }
 
-interface Contact { readonly id: string; readonly isPrecharge: boolean }
-interface LiveMode { readonly mode: string | undefined; readonly answer: RestSolved }
+export interface Contact { readonly id: string; readonly isPrecharge: boolean }
+/** A solved mode, and which contacts it closes. */
+export interface LiveMode { readonly mode: string | undefined; readonly answer: RestSolved; readonly signature: string; /** a precharge contact is closed */ readonly precharges: boolean; /** number of closed contacts, precharge apart */ readonly closed: number }
 
-/** Contacts of the high-voltage side. */
-export function contactsOf(car: Car): readonly Contact[] {
-  return [...car.parts.values()].flatMap((part) => (part.roles.switching ?? [])
-    .filter(({ a, b }) => carriesHighVoltage(part, a) && carriesHighVoltage(part, b))
-    .map(({ element }) => ({ id: `${part.name}.${element}`, isPrecharge: part.roles.prechargeResistor?.contactElement === element })));
+export function liveMode(mode: string | undefined, answer: RestSolved, contacts: readonly Contact[]): LiveMode {
+  let signature = '';
+  let precharges = false;
+  let closed = 0;
+  for (const { id, isPrecharge } of contacts) {
+    const state = answer.stateOf(id);
+    signature += `${state},`;
+    if (state !== 'closed') continue;
+    if (isPrecharge) precharges = true;
+    else closed++;
+  }
+  return { mode, answer, signature, precharges, closed };
 }
 
+/** Contacts of the high-voltage side. */
+export const contactsOf: (car: Car) => readonly Contact[] = byShape((car) => [...car.parts.values()].flatMap((part) => (part.roles.switching ?? [])
+  .filter(({ a, b }) => carriesHighVoltage(part, a) && carriesHighVoltage(part, b))
+  .map(({ element }) => ({ id: part.names.of(element), isPrecharge: part.roles.prechargeResistor?.contactElement === element }))));
+
 /** The modes in which a fault is looked at: at equipment one for each set of closed contacts, else the one that joins most of the pack. */
-export function feedingModes({ where }: Pick<FaultPoint, 'where'>, live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  return where === 'equipment' ? distinct(live, contacts) : mostClosed(live, contacts);
+export function feedingModes({ where }: Pick<FaultPoint, 'where'>, live: readonly LiveMode[]): readonly (string | undefined)[] {
+  return where === 'equipment' ? distinct(live) : mostClosed(live);
 }
 
 /**
  * Modes that close different contacts, one of each kind. A mode that closes a precharge contact is left out when another
  * feeds the point too: the resistor would hide the fault.
  */
-function distinct(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  const precharges = (answer: RestSolved): boolean => contacts.some(({ id, isPrecharge }) => isPrecharge && answer.stateOf(id) === 'closed');
-  const direct = live.filter(({ answer }) => !precharges(answer));
+function distinct(live: readonly LiveMode[]): readonly (string | undefined)[] {
+  const direct = live.filter(({ precharges }) => !precharges);
   const bySignature = new Map<string, string | undefined>();
-  for (const { mode, answer } of direct.length > 0 ? direct : live) {
-    const signature = contacts.map(({ id }) => answer.stateOf(id)).join();
-    if (!bySignature.has(signature)) bySignature.set(signature, mode);
-  }
+  for (const { mode, signature } of direct.length > 0 ? direct : live) if (!bySignature.has(signature)) bySignature.set(signature, mode);
   return [...bySignature.values()];
 }
 
 /** The mode with most contacts closed: it joins all strings of the pack. */
-function mostClosed(live: readonly LiveMode[], contacts: readonly Contact[]): readonly (string | undefined)[] {
-  let best: { mode: string | undefined; closed: number } | undefined;
-  for (const { mode, answer } of live) {
-    const closed = contacts.filter(({ id, isPrecharge }) => !isPrecharge && answer.stateOf(id) === 'closed').length;
-    if (!best || closed > best.closed) best = { mode, closed };
-  }
+function mostClosed(live: readonly LiveMode[]): readonly (string | undefined)[] {
+  let best: LiveMode | undefined;
+  for (const one of live) if (!best || one.closed > best.closed) best = one;
   return best ? [best.mode] : [];
 }

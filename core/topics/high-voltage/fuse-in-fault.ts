@@ -2,6 +2,7 @@
  * A fuse of the high-voltage side in a computed fault: what it sees, when it melts, what it lets through.
  */
 import type { Car, CarPart } from '../../car/car.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { ProtectionRole } from '../../part/role.ts';
 import { ADIABATIC_TIME_LIMIT } from '../../physics/adiabatic.ts';
 import type { Melting } from '../../physics/fuse-clearing.ts';
@@ -31,20 +32,14 @@ export interface Protection {
   readonly opensByHeat: boolean;
 }
 
-const remembered = new WeakMap<Car, readonly Protection[]>();
-
 /** Every protection element on the high-voltage side, in the order of the file. */
-export function protectionOf(car: Car): readonly Protection[] {
-  let found = remembered.get(car);
-  if (!found) remembered.set(car, (found = findProtection(car)));
-  return found;
-}
+export const protectionOf: (car: Car) => readonly Protection[] = remembered((car: Car) => findProtection(car));
 
 function findProtection(car: Car): readonly Protection[] {
   return [...car.parts.values()].flatMap((part) => (part.roles.protection ?? [])
     .filter(({ a, b }) => carriesHighVoltage(part, a) || carriesHighVoltage(part, b))
     .map((role): Protection => ({
-      id: `${part.name}.${role.element}`, part: part.name, role, ambient: role.ambient ?? car.conditions.ambient, opensByHeat: role.style !== 'pyrotechnic',
+      id: part.names.of(role.element), part: part.name, role, ambient: role.ambient ?? car.conditions.ambient, opensByHeat: role.style !== 'pyrotechnic',
     })));
 }
 
@@ -107,6 +102,16 @@ export interface SeriesSeen {
 
 /** Fuses that open by heat, carry the whole of the current in a run or element, and stop it: one in a parallel string carries as much and stops nothing. */
 export function fusesInSeries(fault: SeriesSeen, id: string): readonly Opening[] {
+  const known = seriesKnown(fault);
+  let fuses = known.get(id);
+  if (!fuses) known.set(id, (fuses = findSeries(fault, id)));
+  return fuses;
+}
+
+/** Asked several times for each run. */
+const seriesKnown = remembered((_: SeriesSeen) => new Map<string, readonly Opening[]>());
+
+function findSeries(fault: SeriesSeen, id: string): readonly Opening[] {
   const through = Math.abs(fault.currentOf(id));
   return fault.openings.filter((opening) => opening.fuse.opensByHeat && opening.through >= 0.99 * through && fault.stops(opening.fuse.id, id));
 }

@@ -4,6 +4,8 @@
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import { extremeStates } from '../../car/extreme-states.ts';
+import { highVoltageRuns } from '../../car/high-voltage-runs.ts';
+import { remembered } from '../../car/remembered.ts';
 import { inrush } from '../../physics/inrush.ts';
 import { runInductance } from '../../physics/loop-inductance.ts';
 import { CARRIES_SHARE } from './fault-currents.ts';
@@ -41,8 +43,8 @@ export function linkLoop(car: Car, ask: Network, mode: string, link: Link, volta
   if (!(current > 1)) return undefined;
   const shareOf = (id: string): number => Math.abs(solved.currentOf(id)) / current;
   let inductance = 0;
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage' || run.length === undefined) continue;
+  for (const run of highVoltageRuns(car)) {
+    if (run.length === undefined) continue;
     const share = shareOf(run.name);
     if (share >= CARRIES_SHARE) inductance += runInductance(run.length, 'low') * share * share;
   }
@@ -56,7 +58,7 @@ export function linkInrush(loop: LinkLoop, capacitance: number, difference: numb
 }
 
 /** Open voltage of full cells as a share of their highest voltage in service [1]. */
-function fullShare(car: Car): number {
+const fullShare = remembered((car: Car): number => {
   let [full, highest] = [0, 0];
   for (const { roles: { cells }, cell } of car.parts.values()) {
     const now = cells && car.cells.get(cells.cell)?.at({ ...car.conditions, ...extremeStates.high });
@@ -65,4 +67,4 @@ function fullShare(car: Car): number {
     highest += cells.series * cell.maximumVoltage;
   }
   return highest > 0 ? full / highest : 1;
-}
+});

@@ -43,7 +43,7 @@ interface Edge { readonly part: string; readonly a: number; readonly b: number }
 
 /** Points joined by wire with every interlock contact, relay and controller output open. */
 function wireNets(car: Car, paths: MetalPaths, contacts: readonly InterlockContact[]) {
-  const switched = new Set([...car.parts.values()].flatMap(({ name, roles }) => (roles.switching ?? []).map(({ element }) => `${name}.${element}`)));
+  const switched = new Set([...car.parts.values()].flatMap(({ names, roles }) => (roles.switching ?? []).map(({ element }) => names.of(element))));
   const own = new Set(contacts.flatMap(({ a, b }) => [`${a} ${b}`, `${b} ${a}`]));
   return paths.groupsOfAll(({ type, id, a, b }) => type !== 'cells' && !switched.has(id) && !own.has(`${a} ${b}`));
 }

@@ -69,8 +69,8 @@ interface Insulated { readonly part: string; readonly node: string; readonly res
 interface DistinctMode { readonly modes: string[]; readonly here: Picture; readonly insulated: readonly Insulated[] }
 
 function insulationOf(car: Car): readonly Insulated[] {
-  return [...car.parts.values()].flatMap(({ name, roles }) => (roles.insulation ?? []).map((role): Insulated => ({
-    part: name, node: `${name}.${role.port}`, resistance: role.resistance, capacitance: role.capacitance, acSide: role.acSide,
+  return [...car.parts.values()].flatMap(({ name, names, roles }) => (roles.insulation ?? []).map((role): Insulated => ({
+    part: name, node: names.of(role.port), resistance: role.resistance, capacitance: role.capacitance, acSide: role.acSide,
     hasLink: roles.dcLink !== undefined, monitors: roles.isolationMonitor !== undefined, warnsBelow: roles.isolationMonitor?.warnBelow,
   })));
 }

@@ -116,9 +116,9 @@ function closingContacts(car: Car, ask: Network, { from, to, filled }: Closing):
     if (part.roles.prechargeResistor) continue;
     for (const { element, a, b, by, makingCurrent } of part.roles.switching ?? []) {
       if (by !== 'coil' || !carriesHighVoltage(part, a) || !carriesHighVoltage(part, b)) continue;
-      const id = `${part.name}.${element}`;
+      const id = part.names.of(element);
       if (before.solved.stateOf(id) === 'closed' || after.solved.stateOf(id) !== 'closed') continue;
-      found.push({ part: part.name, element, a: `${part.name}.${a}`, b: `${part.name}.${b}`, makingCurrent });
+      found.push({ part: part.name, element, a: part.names.of(a), b: part.names.of(b), makingCurrent });
     }
   }
   const bridges = (path: PrechargePath) => (contact: (typeof found)[number]): boolean =>

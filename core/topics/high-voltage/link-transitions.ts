@@ -4,6 +4,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { DcLinkRole, PrechargeConverterRole, PrechargeResistorRole } from '../../part/role.ts';
 import type { Picture } from './metal-paths.ts';
 import { metalPaths } from './metal-paths.ts';
@@ -42,21 +43,17 @@ export interface LinkTransitions {
   readonly liveModes: (link: Link) => readonly string[];
 }
 
-const remembered = new WeakMap<Network, LinkTransitions>();
+const transitionsIn = remembered((ask: Network, car: Car) => findTransitions(car, ask));
 
 /** All DC links of the car and their ways onto the pack. */
 export function linkTransitions(car: Car, ask: Network): LinkTransitions {
-  const known = remembered.get(ask);
-  if (known) return known;
-  const found = findTransitions(car, ask);
-  remembered.set(ask, found);
-  return found;
+  return transitionsIn(ask, car);
 }
 
 export function linksOf(car: Car): readonly Link[] {
   return [...car.parts.values()].flatMap((part) => {
     const role = part.roles.dcLink;
-    return role && role.capacitance > 0 ? [{ part: part.name, positive: `${part.name}.${role.positive}`, negative: `${part.name}.${role.negative}`, role }] : [];
+    return role && role.capacitance > 0 ? [{ part: part.name, positive: part.names.of(role.positive), negative: part.names.of(role.negative), role }] : [];
   });
 }
 
@@ -120,8 +117,8 @@ function prechargePathsOf(car: Car): readonly PrechargePath[] {
   return [...car.parts.values()].flatMap((part): PrechargePath[] => {
     const { prechargeResistor: resistor, prechargeConverter: converter } = part.roles;
     return [
-      ...(resistor ? [{ by: 'resistor' as const, part: part.name, role: resistor, a: `${part.name}.${resistor.a}`, b: `${part.name}.${resistor.b}` }] : []),
-      ...(converter ? [{ by: 'converter' as const, part: part.name, role: converter, positive: `${part.name}.${converter.positive}`, negative: `${part.name}.${converter.negative}` }] : []),
+      ...(resistor ? [{ by: 'resistor' as const, part: part.name, role: resistor, a: part.names.of(resistor.a), b: part.names.of(resistor.b) }] : []),
+      ...(converter ? [{ by: 'converter' as const, part: part.name, role: converter, positive: part.names.of(converter.positive), negative: part.names.of(converter.negative) }] : []),
     ];
   });
 }

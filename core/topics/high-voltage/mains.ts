@@ -38,8 +38,8 @@ export function studyMains(car: Car, ask: Network): { readonly results: MainsRes
   const currents: InletCurrent[] = [];
   const checks: Check[] = [apartCheck(car, side.nodes, parts)];
   for (const inlet of inlets) {
-    for (const { name, to } of [{ name: 'the bodywork', to: REFERENCE_NODE }, ...users.map((user) => ({ name: user.name, to: `${user.name}.${user.roles.mains!.earth}` }))]) {
-      const way = earth(`${inlet.name}.${inlet.roles.mains!.earth}`, to);
+    for (const { name, to } of [{ name: 'the bodywork', to: REFERENCE_NODE }, ...users.map((user) => ({ name: user.name, to: user.names.of(user.roles.mains!.earth) }))]) {
+      const way = earth(inlet.names.of(inlet.roles.mains!.earth), to);
       earths.push({ inlet: inlet.name, to: name, resistance: way?.resistance });
       checks.push(...earthChecks(car, inlet, name, way));
     }
@@ -58,8 +58,8 @@ function earthWays(car: Car): (from: string, to: string) => MetalPath | undefine
   const { linksAt } = metalOf(car);
   const opens = new Set<string>();
   const owners = new Set<string>();
-  for (const { name, roles } of car.parts.values()) {
-    for (const { element } of [...(roles.switching ?? []), ...(roles.protection ?? [])]) opens.add(`${name}.${element}`);
+  for (const { name, names, roles } of car.parts.values()) {
+    for (const { element } of [...(roles.switching ?? []), ...(roles.protection ?? [])]) opens.add(names.of(element));
     if (roles.mains) owners.add(name);
   }
   const stays = ({ id }: MetalLink): boolean => !opens.has(id) && !owners.has(ownerOf(id));
@@ -82,11 +82,11 @@ function throughOf(way: MetalPath | undefined): string {
 
 /** No metal leads from a mains pin to the bodywork, to the battery's circuit or to the 12 V side. */
 function apartCheck(car: Car, nodes: ReadonlySet<string>, parts: readonly CarPart[]): Check {
-  const pins = new Set(parts.flatMap(({ name, roles }) => [...roles.mains!.lines, roles.mains!.neutral].map((pin) => `${name}.${pin}`)));
+  const pins = new Set(parts.flatMap(({ names, roles }) => [...roles.mains!.lines, roles.mains!.neutral].map((pin) => names.of(pin))));
   const strangers: string[] = nodes.has(REFERENCE_NODE) ? ['the bodywork'] : [];
-  for (const { name, ports } of car.parts.values()) {
+  for (const { names, ports } of car.parts.values()) {
     for (const port of ports) {
-      const node = `${name}.${port.name}`;
+      const node = names.of(port.name);
       if (nodes.has(node) && !pins.has(node) && (port.pole !== undefined || port.carries !== 'high_voltage')) strangers.push(node);
     }
   }
@@ -99,7 +99,7 @@ function inletCurrent(car: Car, ask: Network, part: CarPart, mode: string): Inle
   if (!inlet?.isPlugged) return undefined;
   const solved = ask.solve({ mode });
   if (solved.outcome !== 'solved') return undefined;
-  const current = Math.max(0, ...inlet.pins.map((pin) => Math.abs(solved.currentOf(`${part.name}.${pin}`))));
+  const current = Math.max(0, ...inlet.pins.map((pin) => Math.abs(solved.currentOf(part.names.of(pin)))));
   return { inlet: part.name, mode, current: current < NOTHING ? 0 : current, rating: inlet.rating, cableRating: inlet.cableRating };
 }
 

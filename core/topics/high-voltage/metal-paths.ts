@@ -4,10 +4,10 @@
  * Metal is what `core/car/metal-graph.ts` says it is. One solve a mode is enough for all of it; the answers are remembered for
  * the life of one draw, and what no draw changes (which branches there are, what they join) for the life of the build.
  */
-import type { Build } from '../../build/build.ts';
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
 import { metalOf, ownerOf } from '../../car/metal-graph.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { RestSolved } from '../../solve/rest-result.ts';
 import type { Packs } from './pack-ends.ts';
 import { packsOf } from './pack-ends.ts';
@@ -70,12 +70,12 @@ export interface MetalPaths {
   readonly likeMode: (mode: string) => string;
 }
 
-const remembered = new WeakMap<Network, MetalPaths>();
-
 /** The metal of the car. */
 export function metalPaths(car: Car, ask: Network): MetalPaths {
-  const known = remembered.get(ask);
-  if (known) return known;
+  return pathsIn(ask, car);
+}
+
+const pathsIn = remembered((ask: Network, car: Car): MetalPaths => {
   const layout = layoutOf(car);
   const { points, cellTerminals } = layout;
   const branches = withVoltages(car, layout.branches);
@@ -118,10 +118,8 @@ export function metalPaths(car: Car, ask: Network): MetalPaths {
       return signatures.get(here.signature) ?? mode;
     },
   };
-  const whole = { ...paths, packs: voltageOfRings(paths) };
-  remembered.set(ask, whole);
-  return whole;
-}
+  return { ...paths, packs: voltageOfRings(paths) };
+});
 
 /** Cells joined in a closed ring have no two ends: their voltage is then the highest that stands between two points of the ring. */
 function voltageOfRings(paths: MetalPaths): Packs {
@@ -139,10 +137,8 @@ export function isOnPack(paths: MetalPaths, groups: Groups, node: string): boole
   return paths.cellTerminals.some((terminal) => groups.same(terminal, node));
 }
 
-/** What the file alone decides: the same in every draw whose network has the same elements below `METAL_RESISTANCE`. */
+/** What the file alone decides: the same in every draw with the same metal. */
 interface Layout {
-  /** ids of all branches, in order: another draw with the same ids has the same layout */
-  readonly ids: readonly string[];
   readonly points: Numbering;
   readonly all: readonly Branch[];
   readonly branches: readonly Branch[];
@@ -155,32 +151,23 @@ interface Layout {
   readonly carries: Map<string, Map<string, Map<string, boolean>>>;
 }
 
-const layouts = new WeakMap<Build, Layout[]>();
-/** A draw near the border of what counts as metal gives another layout; more than a few are not worth keeping. */
-const MOST_LAYOUTS = 8;
-
-function layoutOf(car: Car): Layout {
+/** Remembered for all draws with the same metal. */
+const layoutFor = remembered((_: object, car: Car): Layout => {
   const { links, elements } = metalOf(car);
   const cells = elements.filter(({ type, id }) => type === 'source' && car.parts.get(ownerOf(id))?.roles.cells !== undefined);
-  const ids = [...links.map(({ id }) => id), ...cells.map(({ id }) => id)];
-  let known = layouts.get(car.build);
-  if (!known) layouts.set(car.build, (known = []));
-  const same = known.find((layout) => layout.ids.length === ids.length && layout.ids.every((id, index) => id === ids[index]));
-  if (same) return same;
-  const layout = newLayout(car, ids);
-  if (known.length === MOST_LAYOUTS) known.shift();
-  known.push(layout);
-  return layout;
-}
+  return newLayout(car, [...links.map(({ id }) => id), ...cells.map(({ id }) => id)]);
+});
+
+const layoutOf = (car: Car): Layout => layoutFor(metalOf(car).layout, car);
 
 function newLayout(car: Car, ids: readonly string[]): Layout {
   const points = numbering();
   const all = branchesOf(car, ids, points.of);
   const everything = groupsOver(all, points, () => true);
-  const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [`${part.name}.${part.roles.cells.positive}`] : []));
+  const cellTerminals = [...car.parts.values()].flatMap((part) => (part.roles.cells ? [part.names.of(part.roles.cells.positive)] : []));
   const onPack = new Set(cellTerminals.map((terminal) => everything.of(terminal)));
   const branches = all.filter((branch) => onPack.has(everything.ofPoint(branch.from))).map((branch, index) => ({ ...branch, index }));
-  return { ids, points, all, branches, cellTerminals, groups: new Map(), without: new Map(), carries: new Map() };
+  return { points, all, branches, cellTerminals, groups: new Map(), without: new Map(), carries: new Map() };
 }
 
 function branchesOf(car: Car, ids: readonly string[], pointOf: (node: string) => number): readonly Branch[] {
@@ -190,9 +177,9 @@ function branchesOf(car: Car, ids: readonly string[], pointOf: (node: string) =>
   const fuses = new Set<string>();
   const disconnects = new Set<string>();
   for (const part of car.parts.values()) {
-    for (const { element, style } of part.roles.protection ?? []) if (style !== 'pyrotechnic') fuses.add(`${part.name}.${element}`);
-    for (const { element, a, by } of part.roles.switching ?? []) if (by === 'hand' && isHighVoltagePort(part, a)) disconnects.add(`${part.name}.${element}`);
-    if (part.roles.disconnect) disconnects.add(`${part.name}.${part.roles.disconnect.element}`);
+    for (const { element, style } of part.roles.protection ?? []) if (style !== 'pyrotechnic') fuses.add(part.names.of(element));
+    for (const { element, a, by } of part.roles.switching ?? []) if (by === 'hand' && isHighVoltagePort(part, a)) disconnects.add(part.names.of(element));
+    if (part.roles.disconnect) disconnects.add(part.names.of(part.roles.disconnect.element));
   }
   return ids.map((id, index): Branch => {
     const link = isLink.get(id);

@@ -3,6 +3,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { DutyStep } from '../../physics/duty-heating.ts';
 import { rootMeanSquareCurrent } from '../../physics/duty-heating.ts';
 import type { RestFailure, RestSolved } from '../../solve/rest-result.ts';
@@ -50,12 +51,12 @@ function currentIn(solved: RestSolved, element: string): number {
   return current < NOTHING ? 0 : current;
 }
 
-const remembered = new WeakMap<readonly ModeAnswer[], Map<string, SteadyCurrent | undefined>>();
+const lastingIn = remembered((_: readonly ModeAnswer[]) => new Map<string, SteadyCurrent | undefined>());
+const shortIn = remembered((_: readonly ModeAnswer[]) => new Map<string, readonly ShortCurrent[]>());
 
 /** Largest current of an element over the modes that may last for good; undefined when no such mode could be solved. Remembered, because each subject asks it again. */
 export function continuousCurrent(answers: readonly ModeAnswer[], element: string): SteadyCurrent | undefined {
-  let known = remembered.get(answers);
-  if (!known) remembered.set(answers, (known = new Map()));
+  const known = lastingIn(answers);
   if (!known.has(element)) known.set(element, largestLasting(answers, element));
   return known.get(element);
 }
@@ -75,6 +76,13 @@ function largestLasting(answers: readonly ModeAnswer[], element: string): Steady
  * Between two pulses the heaviest continuous mode goes on.
  */
 export function shortCurrents(answers: readonly ModeAnswer[], element: string): readonly ShortCurrent[] {
+  const known = shortIn(answers);
+  let short = known.get(element);
+  if (!short) known.set(element, (short = pulsesOf(answers, element)));
+  return short;
+}
+
+function pulsesOf(answers: readonly ModeAnswer[], element: string): readonly ShortCurrent[] {
   const between = continuousCurrent(answers, element)?.current ?? 0;
   const short: ShortCurrent[] = [];
   for (const { mode, lasts, every, solved } of answers) {

@@ -3,6 +3,7 @@
  */
 import type { Car, CarPart } from '../../car/car.ts';
 import { metalOf, unionFind } from '../../car/metal-graph.ts';
+import { remembered } from '../../car/remembered.ts';
 import { stringsOf } from '../../car/strings.ts';
 
 export interface PackEnds {
@@ -24,8 +25,6 @@ export interface Packs {
   readonly missing: readonly string[];
 }
 
-const remembered = new WeakMap<Car, Packs>();
-
 /**
  * The packs of a car: groups of cells that metal joins when every contact is closed. Remembered for the life of the car.
  *
@@ -33,11 +32,7 @@ const remembered = new WeakMap<Car, Packs>();
  * Range:   contacts that would put one pack in series and in parallel with itself (switch-over packs) are all taken as closed,
  *          so such a pack counts as parallel
  */
-export function packsOf(car: Car): Packs {
-  let packs = remembered.get(car);
-  if (!packs) remembered.set(car, (packs = findPacks(car)));
-  return packs;
-}
+export const packsOf: (car: Car) => Packs = remembered((car: Car) => findPacks(car));
 
 function findPacks(car: Car): Packs {
   const parts = [...car.parts.values()];
@@ -48,7 +43,7 @@ function findPacks(car: Car): Packs {
   const reversed = reversedModules(car);
   const edges = modules.map((part) => {
     const cells = part.roles.cells!;
-    const terminals = [`${part.name}.${cells.negative}`, `${part.name}.${cells.positive}`] as const;
+    const terminals = [part.names.of(cells.negative), part.names.of(cells.positive)] as const;
     const [negative, positive] = reversed.has(part.name) ? [terminals[1], terminals[0]] : terminals;
     return { part, positive, negative, from: net(negative), to: net(positive), voltage: cells.series * (part.cell?.maximumVoltage ?? 0) };
   });

@@ -7,8 +7,10 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarPart } from '../../car/car.ts';
+import { highVoltageRuns } from '../../car/high-voltage-runs.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { State } from '../../car/state.ts';
-import { wireCar } from '../../car/wire-car.ts';
+import { elementsOfParts } from '../../car/wire-car.ts';
 import type { PrechargeCircuit } from '../../physics/precharge-curve.ts';
 import type { Converter, Element } from '../../solve/element.ts';
 import type { Link, PrechargePath, ResistorPath } from './link-transitions.ts';
@@ -65,26 +67,33 @@ export function loadsWhileFilling(car: Car, ask: Network, mode: string, links: r
   return { power, current, knee: Math.max(knee ?? 1, 1e-3), parts: [...parts] };
 }
 
-/** Elements of the parts that have a pole on each pole of the link; the rest of the car need not be wired for it. */
+/** Names by pole and pole; the groups are the same in every draw that closes the same contacts. */
+const partsAcross = remembered((_: Picture['metal']) => new Map<string, readonly string[]>());
+
+/** Elements of the parts that have a pole on each pole of the link. */
 function elementsBetween(car: Car, mode: string, metal: Picture['metal'], { positive, negative }: Link): readonly Element[] {
-  const touches = ({ name, ports }: CarPart, pole: string): boolean => ports.some((port) => port.carries === 'high_voltage' && metal.same(`${name}.${port.name}`, pole));
-  const parts = new Map([...car.parts].filter(([, part]) => touches(part, positive) && touches(part, negative)));
-  return wireCar({ ...car, parts, runs: new Map() }, { mode }).network.elements;
+  const known = partsAcross(metal);
+  const key = `${positive} ${negative}`;
+  let names = known.get(key);
+  if (!names) {
+    const touches = (part: CarPart, pole: string): boolean => part.ports.some((port) => port.carries === 'high_voltage' && metal.same(part.names.of(port.name), pole));
+    known.set(key, (names = [...car.parts.values()].filter((part) => touches(part, positive) && touches(part, negative)).map(({ name }) => name)));
+  }
+  return elementsOfParts(car, { mode }, names.map((name) => car.parts.get(name)!));
 }
 
 /** Parts across the links that the solved mode shows taking power: what enters at their positive pole times the voltage. */
 function resistiveDrawers(car: Car, { metal, solved }: Picture, link: Link, path: PrechargePath): readonly string[] {
   const voltage = solved.voltageOf(link.positive) - solved.voltageOf(link.negative);
   const into = new Map<string, number>();
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage') continue;
+  for (const run of highVoltageRuns(car)) {
     const current = solved.currentOf(run.name);
     into.set(run.to, (into.get(run.to) ?? 0) + current);
     into.set(run.from, (into.get(run.from) ?? 0) - current);
   }
-  return [...car.parts.values()].filter(({ name, ports, roles }) => name !== path.part && roles.cells === undefined && ports.some((port) => {
-    const node = `${name}.${port.name}`;
-    return port.pole === 'positive' && port.carries === 'high_voltage' && metal.same(node, link.positive) && ports.some((other) => other.pole === 'negative' && metal.same(`${name}.${other.name}`, link.negative)) && voltage * (into.get(node) ?? 0) > DRAWS;
+  return [...car.parts.values()].filter(({ name, names, ports, roles }) => name !== path.part && roles.cells === undefined && ports.some((port) => {
+    const node = names.of(port.name);
+    return port.pole === 'positive' && port.carries === 'high_voltage' && metal.same(node, link.positive) && ports.some((other) => other.pole === 'negative' && metal.same(names.of(other.name), link.negative)) && voltage * (into.get(node) ?? 0) > DRAWS;
   })).map(({ name }) => name);
 }
 

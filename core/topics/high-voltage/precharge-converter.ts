@@ -3,7 +3,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
-import { wireCar } from '../../car/wire-car.ts';
+import { elementsOfParts } from '../../car/wire-car.ts';
 import { converterPrecharge } from '../../physics/precharge-converter-curve.ts';
 import type { ConverterPath, Filling } from './link-transitions.ts';
 import type { LoadsWhileFilling } from './precharge-circuit.ts';
@@ -95,7 +95,7 @@ function voltageAfter(timeTo: (voltage: number) => number | undefined, end: numb
 /** What the mode tells it to charge to: the voltage of its element in the network [V]. */
 function commandedVoltage(car: Car, mode: string, path: ConverterPath): number | undefined {
   const part = car.parts.get(path.part)!;
-  const found = wireCar({ ...car, parts: new Map([[part.name, part]]), runs: new Map() }, { mode }).network.elements.find((element) => element.type === 'converter' && element.output[0] === path.positive && element.output[1] === path.negative);
+  const found = elementsOfParts(car, { mode }, [part]).find((element) => element.type === 'converter' && element.output[0] === path.positive && element.output[1] === path.negative);
   return found?.type === 'converter' && found.voltage > 0 ? found.voltage : undefined;
 }
 

@@ -166,7 +166,7 @@ function byResistor(car: Car, ask: Network, filling: Filling & { path: ResistorP
       mode, by: path.part, kind: 'resistor', links: links.map((link) => link.part), capacitance: circuit.capacitance, packVoltage: pack, resistance: circuit.resistance,
       loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack - voltageReached,
       resistorEnergy, peakCurrent, bearsShortFor, supplyEnergy: undefined, supplyVoltage: undefined, supplyCurrent: undefined,
-      curve: curveOf(endVoltage, (voltage) => { const at = prechargeTime(circuit, voltage); return at.outcome === 'reached' ? at.time : undefined; }, (voltage) => prechargeCurrent(circuit, voltage)),
+      curve: car.isForMargins ? [] : curveOf(endVoltage, (voltage) => { const at = prechargeTime(circuit, voltage); return at.outcome === 'reached' ? at.time : undefined; }, (voltage) => prechargeCurrent(circuit, voltage)),
     },
   };
 }
@@ -198,8 +198,8 @@ function byConverter(car: Car, ask: Network, filling: Filling & { path: Converte
       mode, by: path.part, kind: 'converter', links: links.map((link) => link.part), capacitance, packVoltage: pack, resistance: undefined,
       loads, endVoltage, timeToFull, lasts, voltageReached, residual: voltageReached === undefined ? undefined : pack - voltageReached,
       resistorEnergy: undefined, peakCurrent: charging.currentAt(0), bearsShortFor: undefined,
-      supplyEnergy: charging.supplyEnergyTo(Math.min(FULL_SHARE * pack, endVoltage)), supplyVoltage: supply.voltage, supplyCurrent: supply.current,
-      curve: curveOf(endVoltage, charging.timeTo, charging.currentAt),
+      supplyEnergy: car.isForMargins ? undefined : charging.supplyEnergyTo(Math.min(FULL_SHARE * pack, endVoltage)), supplyVoltage: supply.voltage, supplyCurrent: supply.current,
+      curve: car.isForMargins ? [] : curveOf(endVoltage, charging.timeTo, charging.currentAt),
     },
   };
 }

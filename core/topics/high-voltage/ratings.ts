@@ -29,7 +29,7 @@ function voltageCheck(part: CarPart, { voltage }: RatedRole, { packs }: Known): 
 
 function lastingCheck(part: CarPart, { elements, continuousCurrent: limit }: RatedRole, { modes }: Known): readonly Check[] {
   if (limit === undefined) return [];
-  const steady = largest(elements.map((element) => continuousCurrent(modes, `${part.name}.${element}`)), ({ current }) => current);
+  const steady = largest(elements.map((element) => continuousCurrent(modes, part.names.of(element))), ({ current }) => current);
   if (!steady) return [];
   return [{ code: 'high-voltage.part-current-rating', about: [part.name], value: steady.current, limit, sense: 'at_most', quantity: 'current', details: { mode: steady.mode, rating: 'for good' } }];
 }
@@ -38,7 +38,7 @@ function lastingCheck(part: CarPart, { elements, continuousCurrent: limit }: Rat
 function shortChecks(part: CarPart, { elements, continuousCurrent: lasting, peakCurrent }: RatedRole, { modes }: Known): readonly Check[] {
   const byMode = new Map<string, { current: number; rms: number | undefined }>();
   for (const element of elements) {
-    for (const { mode, current, rms } of shortCurrents(modes, `${part.name}.${element}`)) {
+    for (const { mode, current, rms } of shortCurrents(modes, part.names.of(element))) {
       const before = byMode.get(mode);
       if (!before || current > before.current) byMode.set(mode, { current, rms });
     }
@@ -54,8 +54,8 @@ function powerChecks(part: CarPart, { elements, positive, negative, continuousPo
   if (positive === undefined || negative === undefined) return [];
   const powers = modes.flatMap(({ mode, lasts, solved }) => {
     if (!solved) return [];
-    const voltage = Math.abs(solved.voltageOf(`${part.name}.${positive}`) - solved.voltageOf(`${part.name}.${negative}`));
-    return [{ mode, lasts, power: Math.max(0, ...elements.map((element) => Math.abs(solved.currentOf(`${part.name}.${element}`)))) * voltage }];
+    const voltage = Math.abs(solved.voltageOf(part.names.of(positive)) - solved.voltageOf(part.names.of(negative)));
+    return [{ mode, lasts, power: Math.max(0, ...elements.map((element) => Math.abs(solved.currentOf(part.names.of(element))))) * voltage }];
   });
   const check = (power: (typeof powers)[number] | undefined, limit: number | undefined, variant: string, rating: string): Check[] => (power === undefined || limit === undefined ? [] : [{
     code: 'high-voltage.part-power-rating', about: [part.name], variant, value: power.power, limit, sense: 'at_most', quantity: 'power', details: { mode: power.mode, rating },

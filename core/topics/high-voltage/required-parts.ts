@@ -197,7 +197,7 @@ function offChecks(car: Car, paths: MetalPaths, off: Picture, liveWhenOff: Recor
   const checks: Check[] = [];
   for (const part of car.parts.values()) {
     if (!isBehindContacts(part)) continue;
-    const ports = part.ports.filter(({ carries }) => carries === 'high_voltage').map(({ name }) => `${part.name}.${name}`);
+    const ports = part.ports.filter(({ carries }) => carries === 'high_voltage').map(({ name }) => part.names.of(name));
     let voltage = 0;
     for (const a of ports) for (const b of ports) if (off.solved.islandOf(a) === off.solved.islandOf(b)) voltage = Math.max(voltage, Math.abs(off.solved.voltageOf(a) - off.solved.voltageOf(b)));
     if (voltage < ROUNDING) voltage = 0;

@@ -4,6 +4,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car, CarRun } from '../../car/car.ts';
+import { highVoltageRuns } from '../../car/high-voltage-runs.ts';
 import type { Check } from '../../findings/finding.ts';
 import { allowedHeating } from '../../physics/adiabatic.ts';
 import { overloadRule } from '../../physics/cable-overload.ts';
@@ -32,8 +33,7 @@ const isBeyond = ({ where }: FaultCase): boolean => where === 'equipment' || whe
 export function studyRunProtection(car: Car, ask: Network, known: Known = knownOf(car, ask)): { readonly results: readonly RunShort[]; readonly checks: readonly Check[] } {
   const results: RunShort[] = [];
   const checks: Check[] = [];
-  for (const run of car.runs.values()) {
-    if (run.carries !== 'high_voltage') continue;
+  for (const run of highVoltageRuns(car)) {
     const cases = known.faults.cases.filter((fault) => Math.abs(fault.currentOf(run.name)) >= CARRIES_SHARE * fault.current);
     if (cases.length === 0) continue;
     results.push(shortCircuit(car, run, cases, known, checks));

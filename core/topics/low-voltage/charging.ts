@@ -14,15 +14,15 @@ import { voltageAcross } from './mode-points.ts';
 export function checkCharging(car: Car, modes: ModePoints): readonly Check[] {
   const supplies = [...car.parts.values()].filter(({ roles }) => roles.lowVoltageSupply);
   if (supplies.length === 0) return [];
-  return [...car.parts.values()].flatMap(({ name, roles: { lowVoltageBattery: battery } }): readonly Check[] => {
+  return [...car.parts.values()].flatMap(({ name, names, roles: { lowVoltageBattery: battery } }): readonly Check[] => {
     if (!battery?.charge) return [];
     const { least, most, chemistry } = battery.charge;
     let highest: { mode: string; voltage: number } | undefined;
     let lasting: { mode: string; voltage: number } | undefined;
     for (const { mode, solved, lasts } of modes.points) {
-      const posts = voltageAcross(solved, `${name}.${battery.positive}`, `${name}.${battery.negative}`);
+      const posts = voltageAcross(solved, names.of(battery.positive), names.of(battery.negative));
       if (posts === undefined) continue;
-      const voltage = Math.max(posts, ...supplies.map((supply) => goal(car, supply, mode, solved, [name, battery.positive])));
+      const voltage = Math.max(posts, ...supplies.map((supply) => goal(car, supply, mode, solved, names.of(battery.positive))));
       if (!highest || voltage > highest.voltage) highest = { mode, voltage };
       if (lasts === undefined && (!lasting || voltage > lasting.voltage)) lasting = { mode, voltage };
     }
@@ -36,10 +36,10 @@ export function checkCharging(car: Car, modes: ModePoints): readonly Check[] {
 }
 
 /** What a DC-DC that is at its current limit now will bring the battery to in the end [V]; -Infinity when it is not at its limit or not joined. */
-function goal(car: Car, supply: CarPart, mode: string, solved: RestSolved, [name, positive]: readonly [string, string]): number {
+function goal(car: Car, supply: CarPart, mode: string, solved: RestSolved, positive: string): number {
   const role = rolesIn(car, supply, mode).lowVoltageSupply;
-  if (!role || solved.stateOf(`${supply.name}.${role.element}`) !== 'limiting') return -Infinity;
-  const between = voltageAcross(solved, `${supply.name}.${role.positive}`, `${name}.${positive}`);
+  if (!role || solved.stateOf(supply.names.of(role.element)) !== 'limiting') return -Infinity;
+  const between = voltageAcross(solved, supply.names.of(role.positive), positive);
   return between !== undefined && Math.abs(between) < JOINED ? role.voltage : -Infinity;
 }
 

@@ -17,5 +17,5 @@ function isBroken({ value, limit, sense, needs }: Check): boolean {
 
 /** Value and limit where they are known, and what is missing. */
 export function known(value: number | undefined, limit: number | undefined, needs: readonly string[] = []): Pick<Check, 'value' | 'limit' | 'needs'> {
-  return { ...(value === undefined ? {} : { value }), ...(limit === undefined ? {} : { limit }), ...(needs.length > 0 ? { needs } : {}) };
+  return { value, limit, needs: needs.length > 0 ? needs : undefined };
 }

@@ -32,9 +32,9 @@ export function studyCoils(car: Car, modes: ModePoints, metal: Metal, shorts: Re
     for (const { coil, element } of part.roles.switching ?? []) {
       if (!coil || seen.has(coil.element)) continue;
       seen.add(coil.element);
-      const [a, b] = [`${part.name}.${coil.positive}`, `${part.name}.${coil.negative}`];
-      const contact = `${part.name}.${element}`;
-      const id = `${part.name}.${coil.element}`;
+      const [a, b] = [part.names.of(coil.positive), part.names.of(coil.negative)];
+      const contact = part.names.of(element);
+      const id = part.names.of(coil.element);
       const startCurrent = part.roles.consumers?.find((role) => role.element === coil.element)?.startCurrent ?? 0;
       const loop = loopResistance(metal, a, b);
       let highest = { mode: '-', voltage: 0 };

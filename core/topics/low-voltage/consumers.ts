@@ -51,9 +51,9 @@ export function studyConsumers(car: Car, modes: ModePoints, metal: Metal, unfini
 interface At { readonly point: ModePoint; readonly voltage: number | undefined; readonly current: number; readonly isRunning: boolean; /** of its negative terminal against the chassis [V] */ readonly groundRise: number | undefined }
 
 function atPoint(part: CarPart, role: ConsumerRole, { solved }: ModePoint): Omit<At, 'point'> {
-  const [positive, negative] = [`${part.name}.${role.positive}`, `${part.name}.${role.negative}`];
+  const [positive, negative] = [part.names.of(role.positive), part.names.of(role.negative)];
   const voltage = voltageAcross(solved, positive, negative);
-  const current = currentThrough(solved, `${part.name}.${role.element}`);
+  const current = currentThrough(solved, part.names.of(role.element));
   const isRunning = voltage !== undefined && current > 0 && voltage > OFF_SHARE * (role.minimumVoltage ?? 0);
   return { voltage, current, isRunning, groundRise: voltageAcross(solved, negative, REFERENCE_NODE) };
 }
@@ -106,7 +106,7 @@ function consumerChecks(part: CarPart, role: ConsumerRole, here: readonly At[], 
 /** Why no current can ever reach it, whatever is switched; undefined when a way leads out and back. */
 function wayTo(part: CarPart, { positive, negative }: ConsumerRole, { sources }: Metal): string | undefined {
   if (sources.length === 0) return 'no battery and no DC-DC is in the file';
-  const [plus, minus] = [`${part.name}.${positive}`, `${part.name}.${negative}`];
+  const [plus, minus] = [part.names.of(positive), part.names.of(negative)];
   const fed = sources.some(({ feed }) => feed.resistance(plus) !== undefined);
   const returns = sources.some(({ back }) => back.resistance(minus) !== undefined);
   if (fed && returns) return undefined;

@@ -42,12 +42,12 @@ const WORTH_ASKING = 1;
 
 /** One check a connector: its pins have one rating, and the one with the largest current speaks for all. */
 function pinChecks(car: Car, modes: ModePoints): readonly Check[] {
-  return [...car.parts.values()].flatMap(({ name, roles }): readonly Check[] => {
+  return [...car.parts.values()].flatMap(({ name, names, roles }): readonly Check[] => {
     if (!roles.pins) return [];
     let worst = { pin: '-', mode: '-', current: 0 };
     for (const { pin, element } of roles.pins.pins) {
       for (const { mode, solved } of modes.points) {
-        const current = currentThrough(solved, `${name}.${element}`);
+        const current = currentThrough(solved, names.of(element));
         if (current > worst.current) worst = { pin, mode, current };
       }
     }
@@ -66,10 +66,10 @@ function startersBehind(car: Car, { sources }: Metal): ReadonlyMap<string, reado
   for (const part of car.parts.values()) {
     for (const role of part.roles.consumers ?? []) {
       if (role.startCurrent === undefined || isCoil(part, role)) continue;
-      const [plus, minus] = [`${part.name}.${role.positive}`, `${part.name}.${role.negative}`];
+      const [plus, minus] = [part.names.of(role.positive), part.names.of(role.negative)];
       const source = sources.find(({ feed }) => feed.resistance(plus) !== undefined);
       for (const { contact } of source ? [...source.feed.edges(plus), ...source.back.edges(minus)] : []) {
-        if (contact) behind.set(contact.id, [...(behind.get(contact.id) ?? []), { part: part.name, element: `${part.name}.${role.element}`, startCurrent: role.startCurrent }]);
+        if (contact) behind.set(contact.id, [...(behind.get(contact.id) ?? []), { part: part.name, element: part.names.of(role.element), startCurrent: role.startCurrent }]);
       }
     }
   }

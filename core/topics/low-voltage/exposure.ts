@@ -9,6 +9,7 @@
  */
 import type { SourceEnds } from './mode-points.ts';
 import type { LowVoltageFuse, Metal, MetalEdge } from './metal.ts';
+import type { Gate, Layout } from './metal-layout.ts';
 
 export interface Exposure {
   readonly source: SourceEnds;
@@ -19,61 +20,31 @@ export interface Exposure {
 }
 
 /** For an edge of the feed side: what each source that reaches it exposes it to. */
-export function exposures(metal: Metal): (edge: MetalEdge) => readonly Exposure[] {
-  const zoneOf = zonesWithoutFuses(metal);
-  const gates = gatesBetween(metal.feedEdges, zoneOf);
-  const bySource = metal.sources.map(({ source, start, feed }) => ({ source, feed, widest: widestWays(zoneOf(start), gates) }));
-  return (edge) => bySource.flatMap(({ source, feed, widest }): Exposure[] => {
+export function exposures({ layout, edges, sources }: Metal): (edge: MetalEdge) => readonly Exposure[] {
+  const { zoneOf } = layout;
+  const bySource = sources.map(({ source, start, feed }) => ({ source, feed, widest: widestWays(zoneOf[start]!, layout, edges), byZone: new Map<number, Exposure>() }));
+  return (edge) => {
+    const found: Exposure[] = [];
     const [a, b] = edge.nodes;
-    if (!feed.reaches(a) || !feed.reaches(b)) return [];
-    const way = widest.get(zoneOf(a));
-    if (!way) return [];
-    return [{ source, fuses: way.gate?.fuses ?? [], current: Math.min(way.width, source.currentLimit ?? Infinity) }];
-  });
-}
-
-interface Gate { readonly zones: readonly [number, number]; readonly fuses: LowVoltageFuse[]; width: number }
-
-/** Zone of a point: the number of one of its points. */
-function zonesWithoutFuses({ feedEdges, nodeCount }: Metal): (node: number) => number {
-  const parent = Int32Array.from({ length: nodeCount }, (_, node) => node);
-  const zoneOf = (node: number): number => {
-    let root = node;
-    while (parent[root] !== root) root = parent[root]!;
-    parent[node] = root;
-    return root;
+    const zone = zoneOf[a]!;
+    for (const { source, feed, widest, byZone } of bySource) {
+      if (!feed.reaches(a) || !feed.reaches(b)) continue;
+      let exposure = byZone.get(zone);
+      if (!exposure) {
+        const way = widest.get(zone);
+        if (!way) continue;
+        byZone.set(zone, (exposure = { source, fuses: (way.gate?.fuses ?? []).map((index) => edges[index]!.fuse!), current: Math.min(way.width, source.currentLimit ?? Infinity) }));
+      }
+      found.push(exposure);
+    }
+    return found;
   };
-  for (const { nodes: [a, b], fuse } of feedEdges) if (!fuse) parent[zoneOf(a)] = zoneOf(b);
-  return zoneOf;
 }
 
-function gatesBetween(edges: readonly MetalEdge[], zoneOf: (node: number) => number): readonly Gate[] {
-  const gates = new Map<string, Gate>();
-  for (const { nodes: [a, b], fuse } of edges) {
-    if (!fuse) continue;
-    const [low, high] = [Math.min(zoneOf(a), zoneOf(b)), Math.max(zoneOf(a), zoneOf(b))];
-    if (low === high) continue;
-    const key = `${low} ${high}`;
-    const gate = gates.get(key) ?? { zones: [low, high], fuses: [], width: 0 };
-    gate.fuses.push(fuse);
-    gate.width += fuse.role.rating;
-    gates.set(key, gate);
-  }
-  return [...gates.values()];
-}
-
-interface Way { readonly width: number; readonly gate: Gate | undefined }
+interface Way { readonly width: number; /** width of its narrowest gate, and that gate */ readonly gate: Gate | undefined }
 
 /** Widest first: the way of the widest open zone can no longer be bettered. */
-function widestWays(start: number, gates: readonly Gate[]): ReadonlyMap<number, Way> {
-  const at = new Map<number, Gate[]>();
-  for (const gate of gates) {
-    for (const zone of gate.zones) {
-      const list = at.get(zone);
-      if (list) list.push(gate);
-      else at.set(zone, [gate]);
-    }
-  }
+function widestWays(start: number, { gatesAt }: Layout, edges: readonly MetalEdge[]): ReadonlyMap<number, Way> {
   const ways = new Map<number, Way>([[start, { width: Infinity, gate: undefined }]]);
   const open = new Set([start]);
   while (open.size > 0) {
@@ -81,13 +52,17 @@ function widestWays(start: number, gates: readonly Gate[]): ReadonlyMap<number, 
     for (const candidate of open) if (zone < 0 || ways.get(candidate)!.width > ways.get(zone)!.width) zone = candidate;
     open.delete(zone);
     const way = ways.get(zone)!;
-    for (const gate of at.get(zone) ?? []) {
+    for (const gate of gatesAt.get(zone) ?? []) {
       const to = gate.zones[0] === zone ? gate.zones[1] : gate.zones[0];
-      const width = Math.min(way.width, gate.width);
+      const own = widthOf(gate, edges);
+      const width = Math.min(way.width, own);
       if (width <= (ways.get(to)?.width ?? 0)) continue;
-      ways.set(to, { width, gate: gate.width <= way.width ? gate : way.gate });
+      ways.set(to, { width, gate: own <= way.width ? gate : way.gate });
       open.add(to);
     }
   }
   return ways;
 }
+
+/** Sum of the ratings [A]. */
+const widthOf = ({ fuses }: Gate, edges: readonly MetalEdge[]): number => fuses.reduce((sum, index) => sum + edges[index]!.fuse!.role.rating, 0);

@@ -78,10 +78,10 @@ interface Starter { readonly part: string; readonly element: string; readonly st
 function startingConsumers(car: Car, { sources }: Metal): Starter[] {
   return [...car.parts.values()].flatMap((part) => (part.roles.consumers ?? []).flatMap((role): Starter[] => {
     if (role.startCurrent === undefined || isCoil(part, role)) return [];
-    const plus = `${part.name}.${role.positive}`;
+    const plus = part.names.of(role.positive);
     const feed = sources.find((source) => source.feed.resistance(plus) !== undefined)?.feed;
     if (!feed) return [];
-    return [{ part: part.name, element: `${part.name}.${role.element}`, startCurrent: role.startCurrent, startTime: role.startTime, fuses: feed.edges(plus).flatMap(({ fuse }) => (fuse ? [fuse.id] : [])) }];
+    return [{ part: part.name, element: part.names.of(role.element), startCurrent: role.startCurrent, startTime: role.startTime, fuses: feed.edges(plus).flatMap(({ fuse }) => (fuse ? [fuse.id] : [])) }];
   }));
 }
 

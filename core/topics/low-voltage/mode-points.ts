@@ -30,9 +30,9 @@ export interface ModePoints {
 export interface SourceEnds { readonly part: string; readonly positive: string; readonly negative: string; readonly element: string; /** [A]; undefined: a battery */ readonly currentLimit: number | undefined }
 
 export function sourceEnds(car: Car): SourceEnds[] {
-  return [...car.parts.values()].flatMap(({ name, roles }): SourceEnds[] => {
+  return [...car.parts.values()].flatMap(({ name, names, roles }): SourceEnds[] => {
     const of = (role: { positive: string; negative: string; element: string }, currentLimit: number | undefined): SourceEnds =>
-      ({ part: name, positive: `${name}.${role.positive}`, negative: `${name}.${role.negative}`, element: `${name}.${role.element}`, currentLimit });
+      ({ part: name, positive: names.of(role.positive), negative: names.of(role.negative), element: names.of(role.element), currentLimit });
     return [...(roles.lowVoltageBattery ? [of(roles.lowVoltageBattery, undefined)] : []), ...(roles.lowVoltageSupply ? [of(roles.lowVoltageSupply, roles.lowVoltageSupply.currentLimit)] : [])];
   });
 }

@@ -26,10 +26,10 @@ const PARKED = new Set([AT_REST, 'off']);
 export function studyStanding(car: Car, modes: ModePoints): { results: readonly Standing[]; checks: readonly Check[] } {
   const results: Standing[] = [];
   const checks: Check[] = [];
-  for (const { name, roles: { lowVoltageBattery: battery } } of car.parts.values()) {
+  for (const { name, names, roles: { lowVoltageBattery: battery } } of car.parts.values()) {
     if (!battery) continue;
     const drains = modes.points.flatMap(({ mode, solved }) => {
-      const drain = -solved.currentOf(`${name}.${battery.element}`);
+      const drain = -solved.currentOf(names.of(battery.element));
       return drain < 0 ? [] : [{ mode, drain, time: standingTime(battery.capacity, drain) }];
     });
     results.push({ battery: name, modes: drains.filter(({ drain }) => drain > 0) });

@@ -3,7 +3,9 @@
  */
 import type { Car, CarRun } from '../../car/car.ts';
 import type { HeatingMemo } from '../../car/heating-memo.ts';
-import type { Check } from '../../findings/finding.ts';
+import { remembered } from '../../car/remembered.ts';
+import type { Check, Details } from '../../findings/finding.ts';
+import type { Conductor } from '../../part/run-kind.ts';
 import { ADIABATIC_TIME_LIMIT, allowedHeating } from '../../physics/adiabatic.ts';
 import { REFERENCE_NODE } from '../../solve/element.ts';
 import { ampacity } from './ampacity.ts';
@@ -44,19 +46,20 @@ export function studyWires(given: Known): { results: readonly WireResult[]; chec
   const { car, modes, metal } = given;
   const exposureOf = exposures(metal);
   const memo: HeatingMemo = new Map();
-  const feedEdges = new Map(metal.feedEdges.map((edge) => [edge.id, edge]));
   const results: WireResult[] = [];
   const checks: Check[] = [];
   for (const run of car.runs.values()) {
     if (run.carries === 'high_voltage') continue;
     const can = ampacity(car, run, memo);
     const steady = steadyCurrent(modes, run.name);
+    const about = [run.name];
     checks.push(overModes({
-      code: 'low-voltage.run-current', about: [run.name], sense: 'at_most', quantity: 'current',
-      ...known(steady?.current, can.outcome === 'current' ? can.current : undefined, [...(can.outcome === 'needs' ? can.needs : []), ...(steady ? [] : ['modes'])]),
-      details: { mode: steady?.mode ?? '-', ...(can.outcome === 'current' ? { ambient: { value: can.ambient, quantity: 'temperature' } } : {}) },
+      code: 'low-voltage.run-current', about, sense: 'at_most', quantity: 'current',
+      value: steady?.current, limit: can.outcome === 'current' ? can.current : undefined,
+      needs: can.outcome === 'current' && steady ? undefined : [...(can.outcome === 'needs' ? can.needs : []), ...(steady ? [] : ['modes'])],
+      details: car.isForMargins ? undefined : { mode: steady?.mode ?? '-', ...ambientOf(can) },
     }, modes));
-    const edge = feedEdges.get(run.name);
+    const edge = metal.feedEdgeOf(run.name);
     const protection = edge ? protect(given, run, edge, exposureOf(edge), can) : { checks: [], protectedBy: [], farFault: undefined };
     checks.push(...protection.checks);
     results.push({
@@ -67,14 +70,17 @@ export function studyWires(given: Known): { results: readonly WireResult[]; chec
   return { results, checks };
 }
 
+const ambientOf = (can: Ampacity): Details => (can.outcome === 'current' ? { ambient: { value: can.ambient, quantity: 'temperature' } } : {});
+
 function steadyCurrent({ points }: ModePoints, run: string): { current: number; mode: string } | undefined {
-  let found: { current: number; mode: string } | undefined;
-  for (const { mode, lasts, solved } of points) {
-    if (lasts !== undefined) continue;
-    const current = currentThrough(solved, run);
-    if (!found || current > found.current) found = { current, mode };
+  let mode: string | undefined;
+  let most = 0;
+  for (const point of points) {
+    if (point.lasts !== undefined) continue;
+    const current = currentThrough(point.solved, run);
+    if (mode === undefined || current > most) { most = current; mode = point.mode; }
   }
-  return found;
+  return mode === undefined ? undefined : { current: most, mode };
 }
 
 interface Protection { readonly checks: readonly Check[]; readonly protectedBy: readonly string[]; readonly farFault: number | undefined }
@@ -88,8 +94,8 @@ function protect(given: Known, run: CarRun, edge: MetalEdge, exposed: readonly E
   const protectedBy = isLimited || worst.fuses.length === 0 ? [worst.source.part] : worst.fuses.map(({ part }) => part);
   const checks: Check[] = [{
     code: 'low-voltage.run-overload', about: [run.name], sense: 'at_most', quantity: 'current',
-    ...known(worst.current, can.outcome === 'current' ? can.current : undefined, can.outcome === 'needs' ? can.needs : []),
-    details: { fuse: protectedBy.join(' and '), ...(can.outcome === 'current' ? { ambient: { value: can.ambient, quantity: 'temperature' } } : {}) },
+    value: worst.current, limit: can.outcome === 'current' ? can.current : undefined, needs: can.outcome === 'needs' && can.needs.length > 0 ? can.needs : undefined,
+    details: given.car.isForMargins ? undefined : { fuse: protectedBy.join(' and '), ...ambientOf(can) },
   }];
   let farFault: number | undefined;
   for (const exposure of exposed) {
@@ -97,7 +103,7 @@ function protect(given: Known, run: CarRun, edge: MetalEdge, exposed: readonly E
     if (exposure.source.currentLimit !== undefined) continue;
     const fault = faultAtFarEnd(given, edge, exposure);
     farFault = farFault === undefined ? fault.current : Math.min(farFault, fault.current ?? farFault);
-    checks.push(...faultChecks(run, exposure, fault, given.metal.sources.filter(({ source }) => source.currentLimit === undefined).length > 1));
+    addFaultChecks(given, run, exposure, fault, checks);
   }
   return { checks, protectedBy, farFault };
 }
@@ -131,32 +137,43 @@ function faultAtFarEnd({ metal, shorts }: Known, edge: MetalEdge, { source }: Ex
   const home = back.hotResistance(REFERENCE_NODE);
   // a battery that is not joined to the chassis drives nothing into it; its own check says so
   if (home === undefined) return { current: undefined, needs: [`runs from ${source.negative} to the chassis`] };
-  const needs = [...new Set([...feed.needs(nearEnd(feed, edge)), ...edge.needs, ...back.needs(REFERENCE_NODE)])];
+  const lacking = [feed.needs(nearEnd(feed, edge)), edge.needs, back.needs(REFERENCE_NODE)];
+  const needs = lacking.every(({ length }) => length === 0) ? nothing : [...new Set(lacking.flat())];
   const out = Math.min(feed.hotResistance(edge.a) ?? Infinity, feed.hotResistance(edge.b) ?? Infinity) + edge.hotResistance;
   return { current: inside.voltage / (inside.resistance + out + home), needs };
 }
 
-function faultChecks(run: CarRun, { fuses, source }: Exposure, fault: FarFault, nameSource: boolean): readonly Check[] {
+const nothing: readonly string[] = [];
+
+function addFaultChecks({ car, metal }: Known, run: CarRun, { fuses, source }: Exposure, fault: FarFault, checks: Check[]): void {
   const [fuse] = fuses;
-  if (!fuse) return [];
-  const variant = nameSource ? { variant: source.part } : {};
-  const common = { about: [run.name], ...variant };
-  const names = fuses.map(({ part }) => part).join(' and ');
-  const rating = fuses.reduce((sum, { role }) => sum + role.rating, 0);
-  const opens = { code: 'low-voltage.fault-opens-fuse', ...common, sense: 'at_least', quantity: 'current' } satisfies Check;
-  const heats = { code: 'low-voltage.run-survives-fault', ...common, sense: 'at_most', quantity: 'heating_integral' } satisfies Check;
+  if (!fuse) return;
+  // with one battery there is nothing to tell apart
+  const variant = metal.sources.filter((ways) => ways.source.currentLimit === undefined).length > 1 ? source.part : undefined;
+  const about = [run.name];
   const form = fuse.role.form;
-  if (!form) return [{ ...opens, needs: [`parts.${fuse.part}.style`] }];
+  if (!form) {
+    checks.push({ code: 'low-voltage.fault-opens-fuse', about, variant, sense: 'at_least', quantity: 'current', needs: [`parts.${fuse.part}.style`] });
+    return;
+  }
+  let rating = 0;
+  for (const { role } of fuses) rating += role.rating;
   const { conductor } = run;
-  const { needs } = fault;
-  const within = { value: ADIABATIC_TIME_LIMIT, quantity: 'time' } as const;
-  const least = opensAbove(form, rating, ADIABATIC_TIME_LIMIT);
-  const allowed = conductor && allowedHeating(conductor.area, conductor.material, inRange(conductor.temperatureRating), inRange(conductor.shortCircuitTemperature));
-  return [
-    { ...opens, ...known(fault.current, least, needs), details: { fuse: names, within } },
-    { ...heats, ...known(fault.current === undefined ? undefined : letsThrough(form, rating, fault.current), allowed, needs), details: { fuse: names, fault: { value: fault.current ?? 0, quantity: 'current' } } },
-  ];
+  const needs = fault.needs.length > 0 ? fault.needs : undefined;
+  const allowed = conductor && withstandOf(conductor);
+  const names = car.isForMargins ? '' : fuses.map(({ part }) => part).join(' and ');
+  checks.push({
+    code: 'low-voltage.fault-opens-fuse', about, variant, sense: 'at_least', quantity: 'current', value: fault.current, limit: opensAbove(form, rating, ADIABATIC_TIME_LIMIT), needs,
+    details: car.isForMargins ? undefined : { fuse: names, within: { value: ADIABATIC_TIME_LIMIT, quantity: 'time' } },
+  }, {
+    code: 'low-voltage.run-survives-fault', about, variant, sense: 'at_most', quantity: 'heating_integral',
+    value: fault.current === undefined ? undefined : letsThrough(form, rating, fault.current), limit: allowed, needs,
+    details: car.isForMargins ? undefined : { fuse: names, fault: { value: fault.current ?? 0, quantity: 'current' } },
+  });
 }
+
+/** I²t from its rating to its short-circuit temperature [A2.s]; one answer for all runs of a stock. */
+const withstandOf = remembered(({ area, material, temperatureRating, shortCircuitTemperature }: Conductor) => allowedHeating(area, material, inRange(temperatureRating), inRange(shortCircuitTemperature)));
 
 /** Temperatures that the adiabatic formula answers for [K]. */
 const inRange = (temperature: number): number => Math.max(200, Math.min(1000, temperature));

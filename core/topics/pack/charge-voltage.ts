@@ -11,7 +11,7 @@ import type { Check } from '../../findings/finding.ts';
 export function chargeVoltageChecks(car: Car, pack: Pack, maximumVoltage: number): readonly Check[] {
   return [...car.parts.values()].flatMap((part): readonly Check[] => {
     const atRest = part.roles.feedsPack;
-    if (!atRest || !isAcross(pack, `${part.name}.${atRest.positive}`, `${part.name}.${atRest.negative}`)) return [];
+    if (!atRest || !isAcross(pack, part.names.of(atRest.positive), part.names.of(atRest.negative))) return [];
     const common = { code: 'pack.charge-voltage', about: [part.name], sense: 'at_most', quantity: 'voltage' } as const;
     const checks = [...car.modes.values()].flatMap(({ name: mode, set }): readonly Check[] => {
       const feeds = rolesIn(car, part, mode).feedsPack;

@@ -3,7 +3,7 @@ import { carFromText } from '../../../checks/fixtures/car-from-text.ts';
 import { mainsCar } from '../../../checks/fixtures/mains-car.ts';
 import { replaced, twoStringCar } from '../../../checks/fixtures/pack-car.ts';
 import { analyse } from '../../analyse.ts';
-import { words } from '../../../cli/words.ts';
+import { words } from '../../../catalogue/words.ts';
 import type { Finding, Level } from '../../findings/finding.ts';
 import { judge } from '../../findings/judge.ts';
 import { pack } from './study.ts';

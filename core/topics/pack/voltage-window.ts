@@ -22,10 +22,10 @@ export function voltageWindowChecks(car: Car, pack: Pack, figures: Figures): rea
     code: 'pack.voltage-class', about: [first], value: figures.maximumVoltage, limit: CLASS_B, sense: 'at_most', quantity: 'voltage',
     details: { class: isB ? 'class B, above 60 V: touching both ends can kill' : 'class A, up to 60 V: it burns and welds, but counts as no shock hazard by itself' },
   }];
-  for (const { name, roles } of car.parts.values()) {
+  for (const { name, names, roles } of car.parts.values()) {
     const link = roles.dcLink;
     if (!link) continue;
-    const [positive, negative] = [pack.holds(`${name}.${link.positive}`), pack.holds(`${name}.${link.negative}`)];
+    const [positive, negative] = [pack.holds(names.of(link.positive)), pack.holds(names.of(link.negative))];
     if (positive === undefined || negative === undefined || positive === 'between' || negative === 'between' || positive === negative) continue;
     checks.push({
       code: 'pack.equipment-maximum-voltage', about: [name], path: `parts.${name}.maximum_voltage`, sense: 'at_most', quantity: 'voltage',

@@ -1,0 +1,114 @@
+/** The card: every value can be changed where it stands, what cannot be used is kept as typed, things can be added, copied, renamed and taken out. */
+import { expect, it } from 'vitest';
+import { describeDesk, drawn, eventually, saved } from './desk.ts';
+import { openCard } from './open-card.ts';
+import { small } from './small-build.ts';
+
+describeDesk('the card', (open) => {
+  it('changes a number and only its characters; undo takes it back', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    const card = await openCard(page, 'M1');
+    const mass = card.getByLabel('mass', { exact: true });
+    expect(await mass.inputValue()).toBe('25.3 kg ±0.2 measured');
+    await mass.fill('31.5 kg ±0.5 label');
+    await mass.press('Enter');
+    await eventually(onDisk).toBe(before.replace('mass: 25.3 kg ±0.2 measured, size: 590', 'mass: 31.5 kg ±0.5 label, size: 590'));
+    await page.getByRole('button', { name: 'Undo mass of M1' }).click();
+    await eventually(onDisk).toBe(before);
+    await eventually(() => mass.inputValue()).toBe('25.3 kg ±0.2 measured');
+  });
+
+  it('keeps what cannot be read, says what is expected, and leaves the file alone; Escape restores', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    const card = await openCard(page, 'M1');
+    const mass = card.getByLabel('mass', { exact: true });
+    await mass.fill('31 kgg');
+    await mass.press('Enter');
+    await card.getByRole('alert').filter({ hasText: 'did you mean kg' }).waitFor();
+    expect(await mass.inputValue()).toBe('31 kgg');
+    expect(await mass.getAttribute('aria-invalid')).toBe('true');
+    await mass.press('Escape');
+    expect(await mass.inputValue()).toBe('25.3 kg ±0.2 measured');
+    expect(await page.locator('#card').count()).toBe(1);
+    await page.waitForTimeout(300);
+    expect(onDisk()).toBe(before);
+  });
+
+  it('changes tolerance and basis without the number, and one coordinate with its unit kept', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const card = await openCard(page, 'M1');
+    await card.getByRole('button', { name: 'More about mass' }).click();
+    await card.getByLabel('basis of mass', { exact: true }).selectOption('label');
+    await eventually(onDisk).toContain('mass: 25.3 kg ±0.2 label, size: 590');
+    await card.getByLabel('tolerance of mass', { exact: true }).fill('2 %');
+    await card.getByLabel('tolerance of mass', { exact: true }).press('Enter');
+    await eventually(onDisk).toContain('mass: 25.3 kg ±2 % label, size: 590');
+    const at = card.getByRole('group', { name: 'at', exact: true });
+    await at.getByLabel('z', { exact: true }).fill('272');
+    await at.getByLabel('z', { exact: true }).press('Enter');
+    await eventually(onDisk).toContain('mass: 25.3 kg ±2 % label, size: 590 x 225 x 110 mm measured, at: [1040, -130, 272 mm ±10 measured]');
+  });
+
+  it('gives a value that was not there, and takes it out again', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    const card = await openCard(page, 'M1');
+    await card.getByText(/^Not given \(/).click();
+    await card.getByLabel('note', { exact: true }).fill('from the yard, dry');
+    await card.getByLabel('note', { exact: true }).press('Enter');
+    await eventually(onDisk).toMatch(/M1: \{[^}]*note: "?from the yard, dry"? \}/s);
+    await card.getByRole('button', { name: 'More about note' }).click();
+    await card.getByRole('button', { name: 'Take it out' }).click();
+    await eventually(onDisk).toBe(before);
+  });
+
+  it('renames everywhere', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    const card = await openCard(page, 'M1');
+    await card.getByRole('button', { name: 'Rename…' }).click();
+    await card.getByLabel('new name of M1').fill('MOD_A');
+    await card.getByLabel('new name of M1').press('Enter');
+    await page.getByRole('heading', { level: 2, name: 'MOD_A' }).waitFor();
+    await eventually(onDisk).toMatch(/from: MOD_A\.|to: MOD_A\./);
+    expect(onDisk()).not.toMatch(/M1/);
+    await page.getByRole('button', { name: 'Undo M1 renamed to MOD_A' }).click();
+    await eventually(onDisk).toBe(before);
+  });
+
+  it('copies without runs, and asks before runs go with a part', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    await openCard(page, 'M2');
+    await page.locator('#card').getByRole('button', { name: 'Duplicate' }).click();
+    await page.getByRole('heading', { level: 2, name: 'M4', exact: true }).waitFor();
+    await eventually(onDisk).toMatch(/^ {2}M4: \{ kind: battery_module/m);
+    await page.getByRole('button', { name: 'Undo copy of M2' }).click();
+    await eventually(onDisk).toBe(before);
+
+    await openCard(page, 'M3');
+    await page.locator('#card').getByRole('button', { name: 'Delete…' }).click();
+    await page.getByRole('group', { name: 'Delete M3?' }).getByRole('button', { name: /^Delete M3/ }).click();
+    await eventually(onDisk).not.toMatch(/M3/);
+    await page.getByRole('button', { name: 'Undo M3 taken out' }).click();
+    await eventually(onDisk).toBe(before);
+  });
+
+  it('adds a part of a kind by keyboard alone', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    await drawn(page);
+    await page.getByRole('button', { name: 'Add a part…' }).press('Enter');
+    await page.getByRole('searchbox', { name: 'Kind of part' }).fill('contactor');
+    await eventually(() => page.locator('button.kind').count()).toBeLessThan(6);
+    await page.getByRole('button', { name: /^Contactor / }).press('Enter');
+    await page.getByLabel('rating', { exact: true }).fill('400 A label');
+    await page.getByLabel('voltage rating', { exact: true }).fill('900 V label');
+    await page.getByLabel('name', { exact: true }).fill('K_extra');
+    await page.getByRole('button', { name: 'Add K_extra' }).press('Enter');
+    await page.getByRole('heading', { level: 2, name: 'K_extra' }).waitFor();
+    await eventually(onDisk).toMatch(/K_extra: *\{ kind: contactor, rating: 400 A label, voltage_rating: 900 V label \}|K_extra:\n +kind: contactor\n +rating: 400 A label\n +voltage_rating: 900 V label/);
+    await saved(page);
+  });
+});

@@ -1,0 +1,31 @@
+/** What the commands that draw sheets have in common: the options, and what they make of them. */
+import { createHash } from 'node:crypto';
+import { words } from '../catalogue/words.ts';
+import { analyse } from '../core/analyse.ts';
+import type { Analysis } from '../core/analyse.ts';
+import type { FrameValues } from '../sheets/draw-page.tsx';
+import type { Choices } from '../sheets/sheet.ts';
+import { openBuild } from './open-build.ts';
+import { stateFrom, stateWords } from './state-options.ts';
+import type { StateOptions } from './state-options.ts';
+
+export interface SheetOptions extends StateOptions { readonly units?: 'metric' | 'imperial'; readonly date?: string }
+
+export interface OpenSheets {
+  readonly analysis: Analysis;
+  readonly choices: Choices;
+  /** what the frame of every page says */
+  readonly frame: Omit<FrameValues, 'palette' | 'live'>;
+}
+
+/** @throws WrongCall when the build cannot be read, or the options ask for a state that it has not */
+export function openSheets(path: string, options: SheetOptions): OpenSheets {
+  const { text } = openBuild(path);
+  const analysis = analyse(text, words, options.units ? { units: options.units } : {});
+  stateFrom(options, analysis.car);
+  return {
+    analysis,
+    choices: { units: { system: options.units ?? analysis.build.units }, state: stateWords(options) },
+    frame: { build: analysis.build.name, revision: createHash('sha256').update(text).digest('hex').slice(0, 8), date: options.date, note: `Next: ${analysis.next.do}` },
+  };
+}

@@ -1,0 +1,106 @@
+/**
+ * One step of the first power-up: in which state of the car, what to do, what to read between which points with what, what the reading
+ * should be, and what a wrong one most likely means.
+ */
+import type { State } from '../car/state.ts';
+import type { QuantityName } from '../quantity/quantity-table.ts';
+import type { Instrument } from './instruments.ts';
+
+/** In the order in which they are done. */
+export const phases = {
+  prepare: 'Before anything is joined',
+  insulation: 'Insulation of every high-voltage part and cable, before joining',
+  low_voltage: '12 V side alone',
+  coils: 'Contactor coils and what opens them, pack still open',
+  limited_source: 'High voltage from a current-limited source first',
+  join: 'Joining the pack',
+  isolation: 'Isolation with the pack whole',
+  precharge: 'Precharge, watched',
+  ready: 'Contactors and DC-DC',
+  charge: 'Charging modes',
+  drive: 'Driven wheels on stands, low torque',
+  shut_down: 'Shut-down and discharge',
+  proof: 'Proofs that it refuses',
+} as const;
+export type Phase = keyof typeof phases;
+
+/** What the meter is put to. Points are nodes of the network. */
+export type Measure =
+  /** `a` minus `b` */
+  | { readonly is: 'voltage'; readonly a: string; readonly b: string }
+  /** ohmmeter on a dead circuit */
+  | { readonly is: 'resistance'; readonly a: string; readonly b: string }
+  /** insulation tester from each of some poles to the chassis; the lowest counts */
+  | { readonly is: 'insulation'; readonly poles: readonly string[]; readonly b: string }
+  /** clamp meter around a run, positive from its start to its end */
+  | { readonly is: 'current'; readonly element: string; readonly isReversed: boolean }
+  /** from the readings of other steps: pole to chassis with and without a known resistor */
+  | { readonly is: 'isolation'; readonly positive: string; readonly negative: string; readonly added: number }
+  /** capacitors through a resistor, with a stopwatch: from one share of the voltage to another */
+  | { readonly is: 'time'; readonly of: 'fill' | 'empty'; readonly links: readonly string[]; readonly through: string | undefined; readonly voltageAt: readonly [string, string] };
+
+/** Stands at both ends of the interval that holds 95 % of the readings, meter included [SI]. */
+export interface Band { readonly nominal: number; readonly low: number; readonly high: number }
+
+export interface Limit { readonly sense: 'at_least' | 'at_most' | 'between'; readonly value: number; readonly to?: number; readonly source: string }
+
+/** How much harm is near while the step is done. */
+export type Hazard = 'none' | 'class_a' | 'class_b' | 'moving';
+
+export interface PowerUpStep {
+  /** the same from edit to edit as long as the parts it is about keep their names */
+  readonly id: string;
+  readonly phase: Phase;
+  readonly title: string;
+  /** what to do, in sentences */
+  readonly action: string;
+  /** parts, runs and modes it is about; the first gives the place in the file */
+  readonly about: readonly string[];
+  readonly hazard: Hazard;
+  /** it may not be passed until its reading is in and right */
+  readonly isHoldPoint: boolean;
+  readonly state: State | undefined;
+  readonly measure: Measure | undefined;
+  readonly quantity: QuantityName | undefined;
+  readonly instrument: Instrument | undefined;
+  /** what must be seen or heard, where no meter says it; or how to read a number */
+  readonly expect: string;
+  readonly predicted: Band | undefined;
+  /** the file's own values say that the limit will not be kept */
+  readonly willFail: boolean;
+  readonly limit: Limit | undefined;
+  /** what the reading must not pass for the work to go on says the limit; this says why there is no prediction */
+  readonly notPredicted: string | undefined;
+  /** paths of missing values that the prediction, or the step, rests on */
+  readonly unknown: readonly string[];
+  /** who stands where */
+  readonly people: string;
+  readonly cautions: readonly string[];
+  /** parts that lose their voltage in this step, where it proves that something opens */
+  readonly lost: readonly string[];
+}
+
+/** A step as a phase makes it: prediction, people and what is unknown are added for all phases alike. */
+export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 'unknown' | 'quantity' | 'lost' | 'cautions' | 'expect' | 'limit' | 'notPredicted' | 'measure' | 'state' | 'instrument'> & {
+  readonly state?: State;
+  readonly measure?: Measure;
+  readonly instrument?: Instrument;
+  readonly expect?: string;
+  readonly limit?: Limit | undefined;
+  readonly cautions?: readonly string[];
+  readonly lost?: readonly string[];
+  readonly unknown?: readonly string[];
+  /** a state with the same spread whose draws are made already */
+  readonly bandState?: State;
+};
+
+export function quantityOf(measure: Measure): QuantityName {
+  switch (measure.is) {
+    case 'voltage': return 'voltage';
+    case 'current': return 'current';
+    case 'time': return 'time';
+    case 'resistance':
+    case 'insulation':
+    case 'isolation': return 'resistance';
+  }
+}

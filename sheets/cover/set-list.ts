@@ -1,0 +1,13 @@
+/** The sheets of the set, for the list on the cover. The titles are those of the drawings (tested). */
+import type { SheetName } from '../sheet.ts';
+
+export const setList: Readonly<Record<SheetName, { readonly title: string; readonly answers: string }>> = {
+  cover: { title: 'Cover', answers: 'what stands open, what to do next' },
+  layout: { title: 'Layout', answers: 'where every part sits' },
+  pack: { title: 'Pack', answers: 'modules, links, voltages' },
+  'high-voltage': { title: 'High voltage', answers: 'single-line diagram' },
+  'low-voltage': { title: 'Low voltage', answers: 'feeds, fuses, consumers' },
+  precharge: { title: 'Precharge', answers: 'filling and emptying the capacitors' },
+  cables: { title: 'Cables and fuses', answers: 'every run and fuse with its margin' },
+  mass: { title: 'Mass', answers: 'axle loads and balance' },
+};

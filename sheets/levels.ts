@@ -1,0 +1,28 @@
+/** Which findings stand at what: the worst level of each part, run, mode or other subject. */
+import type { Finding, Level } from '../core/findings/finding.ts';
+
+/** Worst first. */
+export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
+
+/** Worst level of each subject by name. */
+export function levelsBySubject(findings: readonly Finding[]): ReadonlyMap<string, Level> {
+  const worst = new Map<string, Level>();
+  for (const { about, level } of findings) {
+    for (const name of about) {
+      const known = worst.get(name);
+      if (known === undefined || levelOrder.indexOf(level) < levelOrder.indexOf(known)) worst.set(name, level);
+    }
+  }
+  return worst;
+}
+
+export type LevelCounts = Readonly<Record<Level, number>>;
+
+export function countLevels(findings: readonly Finding[]): LevelCounts {
+  const counts = { stop: 0, fix: 0, unknown: 0, watch: 0, holds: 0 };
+  for (const { level } of findings) counts[level]++;
+  return counts;
+}
+
+/** What a level asks of the builder, in a word or two. */
+export const levelWords: Readonly<Record<Level, string>> = { stop: 'stop', fix: 'put right', unknown: 'data missing', watch: 'watch', holds: 'holds' };

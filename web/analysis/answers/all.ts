@@ -1,0 +1,26 @@
+/** Who answers which question. */
+import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { QuestionName, Questions } from '../protocol.ts';
+import { answerCard } from './card.ts';
+import { answerComplete } from './complete.ts';
+import { answerEdit } from './edit.ts';
+import { answerFindings } from './findings.ts';
+import { answerState } from './state.ts';
+import { answerKinds } from './kinds.ts';
+import { answerMeter } from './meter.ts';
+import { answerStudy } from './study.ts';
+import { answerWhatIf } from './what-if.ts';
+
+type Answers = { readonly [Q in QuestionName]?: (asks: Questions[Q]['asks'], kept: KeptAnalysis) => Questions[Q]['answer'] | Promise<Questions[Q]['answer']> };
+
+export const answers: Answers = {
+  study: (asks, kept) => answerStudy(asks, kept, () => performance.now()),
+  findings: answerFindings,
+  state: answerState,
+  edit: answerEdit,
+  card: answerCard,
+  kinds: answerKinds,
+  complete: answerComplete,
+  meter: answerMeter,
+  what_if: answerWhatIf,
+};

@@ -1,0 +1,141 @@
+/**
+ * What the screen asks the analysis worker, and what it answers. Everything is plain data. The worker keeps nothing of the
+ * build but what makes the next question quicker: each question carries the text that it is about.
+ */
+import type { Edit } from '../../core/build/edit-build.ts';
+import type { Problem } from '../../core/build/problem.ts';
+import type { Splice } from '../../core/build/splice.ts';
+import type { StateWords } from '../../core/car/read-state.ts';
+import type { QuantityName } from '../../core/quantity/quantity-table.ts';
+import type { Level, SettledBy, TopicName } from '../../core/findings/finding.ts';
+import type { Place } from '../../core/build/place.ts';
+import type { Choices, SheetName } from '../../sheets/sheet.ts';
+import type { LevelCounts } from '../../sheets/levels.ts';
+import type { UnitChoice } from '../../sheets/unit-choice.ts';
+
+/** A finding as the screen lists it; sentences already made. */
+export interface FindingRow {
+  /** identity from one analysis to the next: code, subjects, variant */
+  readonly key: string;
+  readonly code: string; readonly topic: TopicName; readonly level: Level;
+  readonly about: readonly string[];
+  readonly statement: string; readonly whatToDo: string;
+  readonly margin: number | undefined; readonly chance: number | undefined;
+  readonly settledBy: readonly SettledBy[];
+  readonly needs: readonly string[]; readonly sources: readonly string[];
+  readonly path: string; readonly place: Place | undefined;
+}
+
+/** What there is in the build, for lists, pickers and completion. */
+export interface Outline {
+  readonly parts: readonly { readonly name: string; readonly kind: string; readonly title: string; readonly family: 'high_voltage' | 'low_voltage' | 'mechanical'; readonly level: Level | undefined; readonly ports: readonly { readonly name: string; readonly point: string; readonly carries: 'high_voltage' | 'low_voltage' | 'signal'; readonly free: number }[] }[];
+  readonly runs: readonly { readonly name: string; readonly from: string; readonly to: string; readonly kind: string; readonly stock: string | undefined; readonly level: Level | undefined }[];
+  readonly stock: readonly { readonly name: string; readonly kind: string }[];
+  readonly cells: readonly string[];
+  readonly removed: readonly string[];
+  /** settings of each mode in words, for the state picker */
+  readonly modes: readonly { readonly name: string; readonly meaning: string | undefined }[];
+  /** every point that a probe can touch */
+  readonly points: readonly string[];
+  /** what a state may say of the parts: `INV.draw` (settings), `K1.welded` (failures) */
+  readonly settings: readonly string[]; readonly failures: readonly string[];
+  /** quantities of the file's numbers and of the findings, for the choice of units */
+  readonly quantities: readonly QuantityName[];
+}
+
+export interface Study {
+  readonly build: string;
+  /** units that the file itself asks for */
+  readonly units: 'metric' | 'imperial';
+  readonly counts: LevelCounts;
+  /** all that do not hold, worst first; those that hold come on request */
+  readonly open: readonly FindingRow[];
+  readonly next: { readonly do: string; readonly path: string | undefined; readonly about: readonly string[] };
+  readonly problems: readonly Problem[];
+  readonly outline: Outline;
+  readonly sheet: { readonly name: SheetName; readonly model: unknown };
+  /** a build with nothing in it yet: the guided start helps */
+  readonly isEmpty: boolean;
+  /** first characters of the hash of the text */
+  readonly revision: string;
+  /** [ms], in the worker */
+  readonly took: number;
+}
+
+/** Made by the sampling worker (`sampling.ts`), which also works its draws into the findings: the analysis worker is never held up. */
+export interface Chances { readonly draws: number; readonly counts: LevelCounts; readonly open: readonly FindingRow[]; readonly next: Study['next']; readonly worthMeasuring: readonly { readonly path: string; readonly share: number; readonly says: string }[] }
+
+/** One field of a card. A group, list or map has its items beneath it (`fields`). */
+export interface CardField {
+  readonly path: string; readonly name: string;
+  readonly type: 'quantity' | 'choice' | 'flag' | 'count' | 'text' | 'name' | 'position' | 'size' | 'list' | 'map' | 'group';
+  readonly need: 'required' | 'optional' | 'handbook';
+  readonly meaning: string; readonly example: string | undefined;
+  /** as it stands in the file, untouched; '' when the file is silent */
+  readonly written: string;
+  /** what counts while the file is silent: the handbook's value, or the stock's for a run */
+  readonly instead: string | undefined;
+  /** for choices, names and flags */
+  readonly options: readonly { readonly value: string; readonly says: string }[];
+  readonly problems: readonly string[];
+  readonly fields: readonly CardField[];
+  /** what a new item of a list or map would be; absent on everything else */
+  readonly item?: CardField;
+}
+
+export interface Card {
+  readonly path: string;
+  readonly title: string;
+  /** what it is, in a sentence */
+  readonly meaning: string;
+  readonly kind: string | undefined;
+  readonly fields: readonly CardField[];
+  /** ports and what is on them, for a part; both ends, for a run */
+  readonly ends: readonly { readonly point: string; readonly carries: string; readonly meaning: string; readonly runs: readonly { readonly name: string; readonly to: string }[]; readonly free: number }[];
+  readonly findings: readonly FindingRow[];
+  readonly place: Place | undefined;
+}
+
+export interface MeterReading {
+  readonly outcome: 'reads' | 'failed' | 'wrong_state';
+  /** at the nominal values [V] */
+  readonly voltage: number | undefined;
+  /** what it reads in each of the draws asked for, those that could be made [V] */
+  readonly drawn: readonly number[];
+  readonly isFloating: boolean;
+  /** a mode whose precharge from empty never finishes: the reading is for capacitors that are full already */
+  readonly isStalled: boolean;
+  /** what is wrong with the state or the points, or why there is no operating point; sentences */
+  readonly problems: readonly string[];
+}
+
+/** A finding that an alternative changes. The row is as it would be then, or as it was when it would be gone. */
+export interface ChangedFinding { readonly row: FindingRow; readonly before: Level | undefined; readonly after: Level | undefined }
+
+/** Alternatives side by side: what each would change among the findings. */
+export interface WhatIfRow {
+  readonly ok: boolean; readonly problem: string | undefined;
+  readonly counts: LevelCounts | undefined;
+  readonly better: readonly ChangedFinding[]; readonly worse: readonly ChangedFinding[];
+  /** the numbers of the shown sheet that differ: as before -> as then */
+  readonly numbers: readonly { readonly key: string; readonly before: string; readonly after: string }[];
+}
+
+export interface Questions {
+  study: { readonly asks: { readonly text: string; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: Study };
+  /** findings that hold, or all of one subject */
+  findings: { readonly asks: { readonly text: string; readonly about?: string; readonly level?: Level }; readonly answer: readonly FindingRow[] };
+  /** whether a state can be used as it is written; problems are sentences */
+  state: { readonly asks: { readonly text: string; readonly state: StateWords }; readonly answer: { readonly problems: readonly string[] } };
+  edit: { readonly asks: { readonly text: string; readonly edits: readonly Edit[] }; readonly answer: { readonly ok: true; readonly text: string; readonly splices: readonly Splice[] } | { readonly ok: false; readonly problem: Problem } };
+  card: { readonly asks: { readonly text: string; readonly path: string; readonly units: UnitChoice }; readonly answer: Card | undefined };
+  meter: { readonly asks: { readonly text: string; readonly state: StateWords; readonly a: string; readonly b: string; /** a few draws at a time, each time another seed, so that nothing else waits */ readonly draws: number; readonly seed: number }; readonly answer: MeterReading };
+  what_if: { readonly asks: { readonly text: string; readonly alternatives: readonly { readonly edits: readonly Edit[] }[]; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: readonly WhatIfRow[] };
+  /** kinds that can be added, with the fields that they require; the text gives the names that those may take */
+  kinds: { readonly asks: { readonly text?: string }; readonly answer: readonly { readonly kind: string; readonly title: string; readonly family: string; readonly meaning: string; readonly required: readonly CardField[] }[] };
+  /** completion in the text drawer at an offset */
+  complete: { readonly asks: { readonly text: string; readonly offset: number }; readonly answer: { readonly from: number; readonly to: number; readonly items: readonly { readonly label: string; readonly detail: string; readonly insert: string }[] } | undefined };
+}
+export type QuestionName = keyof Questions;
+export type ToWorker = { [Q in QuestionName]: { readonly id: number; readonly question: Q } & { readonly asks: Questions[Q]['asks'] } }[QuestionName];
+export type FromWorker = { readonly id: number; readonly answer: unknown } | { readonly id: number; readonly error: string };

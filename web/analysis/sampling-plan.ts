@@ -1,0 +1,12 @@
+/** How many draws, in what steps, and what the screen and the worker that draws say to each other. */
+import type { Chances } from './protocol.ts';
+
+export const DRAWS = 400;
+/** draws between two looks at what has arrived; divides every step */
+export const HANDFUL = 10;
+/** after so many draws the chances are worked out */
+export const STEPS: readonly number[] = [100, 200, 400];
+/** The same as the command line uses, so that both say the same. */
+export const SEED = 1;
+export type ToSampling = { readonly id: number; readonly text: string } | { readonly id: number };
+export type FromSampling = { readonly id: number; readonly chances: Chances } | { readonly id: number; readonly error: string };

@@ -1,0 +1,18 @@
+/** An entry of the text as something that can be put in again elsewhere: a copy without its comments. */
+import type { Entered } from '../../core/build/write-value.ts';
+import type { ScanNode } from '../drawer/scan-text.ts';
+import { scanText } from '../drawer/scan-text.ts';
+
+/** @returns undefined when the text has nothing at the path */
+export function enteredAt(text: string, path: string): Entered | undefined {
+  let node: ScanNode | undefined = scanText(text).root;
+  for (const segment of path.split('.')) node = node?.entries.find(({ key }) => key === segment);
+  return node && entered(node, text);
+}
+
+function entered(node: ScanNode, text: string): Entered {
+  if (node.text !== undefined) return node.text;
+  const isList = text[node.valueAt] === '[' || (text[node.valueAt] !== '{' && node.entries.length > 0 && node.entries.every(({ key }, index) => key === String(index)));
+  if (isList) return node.entries.map((item) => entered(item, text));
+  return Object.fromEntries(node.entries.map((entry) => [entry.key, entered(entry, text)]));
+}

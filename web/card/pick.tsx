@@ -1,0 +1,45 @@
+/** A name out of many: typed, with those that fit offered below. */
+import type { ReactElement } from 'react';
+import { Button, ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'react-aria-components';
+import { useDraft, withoutPath } from './text-field.tsx';
+
+export interface PickOption { readonly value: string; readonly says: string }
+
+export interface PickProps {
+  readonly label: string;
+  readonly written: string;
+  readonly options: readonly PickOption[];
+  readonly placeholder?: string | undefined;
+  readonly problems?: readonly string[];
+  readonly path?: string | undefined;
+  readonly isLabelHidden?: boolean;
+  readonly onCommit: (value: string) => Promise<string | undefined>;
+}
+
+export function Pick({ label, written, options, placeholder, problems = [], path, isLabelHidden = false, onCommit }: PickProps): ReactElement {
+  const { draft, refusal, type, commit, restore } = useDraft(written, onCommit);
+  const says = withoutPath(refusal ?? (draft === undefined ? problems.join(' ') : ''), path);
+  const items = options.map((option) => ({ id: option.value, ...option }));
+  return (
+    <ComboBox className="typed pick" allowsCustomValue allowsEmptyCollection menuTrigger="input" inputValue={draft ?? written} defaultItems={items} isInvalid={says !== ''}
+      onInputChange={(text) => { if (text !== (draft ?? written)) type(text); }}
+      onSelectionChange={(key) => { if (key !== null) { type(String(key)); void commit(String(key)); } }} onBlur={() => void commit()}>
+      <Label className={isLabelHidden ? 'unseen' : ''}>{label}</Label>
+      <div className="pick-line">
+        <Input {...(placeholder === undefined ? {} : { placeholder })} {...(path === undefined ? {} : { 'data-path': path })} autoComplete="off" spellCheck="false"
+          onKeyDown={(event) => {
+            // with one of the list under the cursor, Enter takes that one
+            if (event.key === 'Enter' && !event.currentTarget.getAttribute('aria-activedescendant')) void commit();
+            if (event.key === 'Escape' && draft !== undefined) { event.preventDefault(); restore(); }
+          }} />
+        <Button className="quiet pick-open" aria-label={`Choose ${label}`}>▾</Button>
+      </div>
+      {says !== '' && <Text slot="errorMessage" className="refusal">{says}</Text>}
+      <Popover className="pick-list">
+        <ListBox<PickOption & { readonly id: string }> renderEmptyState={() => <span className="muted">none that fits</span>}>
+          {(item) => <ListBoxItem id={item.id} textValue={`${item.value} ${item.says}`} className="pick-item"><span className="mono">{item.value}</span>{item.says !== '' && <span className="muted"> {item.says}</span>}</ListBoxItem>}
+        </ListBox>
+      </Popover>
+    </ComboBox>
+  );
+}

@@ -1,0 +1,31 @@
+/** The bench beside the paper: what is being asked or joined, the card of what is selected, and the findings. */
+import { useEffect, useRef } from 'react';
+import type { ReactElement } from 'react';
+import { useBench } from '../bench.ts';
+import { FindingsList } from '../findings/findings-list.tsx';
+import { Card, JoinPanel, MeterPanel } from './pieces.tsx';
+
+export function BenchColumn(): ReactElement {
+  const bench = useBench();
+  const card = useRef<HTMLElement>(null);
+  const { selected } = bench;
+  // in one column the card stands below the paper: bring it into view, without taking the focus from the drawing
+  useEffect(() => { if (selected !== undefined) card.current?.scrollIntoView({ block: 'nearest' }); }, [selected]);
+  const close = (): void => {
+    bench.select(undefined);
+    document.querySelector<HTMLElement>('.paper')?.focus({ preventScroll: true });
+  };
+  return (
+    <aside className="bench" aria-label="Bench">
+      {bench.meter.isOut && <section className="panel" aria-label="Meter"><MeterPanel /></section>}
+      {bench.joining !== undefined && <section className="panel" aria-label="Join two ports"><JoinPanel /></section>}
+      {selected !== undefined && (
+        <section className="panel card" id="card" ref={card} tabIndex={-1} aria-label={`Card of ${selected}`} onKeyDown={(event) => { if (event.key === 'Escape' && !event.defaultPrevented) { event.preventDefault(); close(); } }}>
+          <button type="button" className="quiet card-close" onClick={close} aria-label="Close the card">Close</button>
+          <Card key={selected.split('.').slice(0, 2).join('.')} />
+        </section>
+      )}
+      <FindingsList />
+    </aside>
+  );
+}

@@ -1,0 +1,79 @@
+/** Studies of the text, newest first to be made: of the sheet that lies on the desk at once, of the others when there is time. */
+import { useCallback, useEffect, useRef, useState } from 'react';
+import { drawings } from '../../sheets/drawings.ts';
+import type { Choices, SheetName } from '../../sheets/sheet.ts';
+import { AnalysisStopped } from '../analysis/client.ts';
+import type { AnalysisClient } from '../analysis/client.ts';
+import type { Study } from '../analysis/protocol.ts';
+
+export interface Studied { readonly text: string; readonly choices: Choices; readonly study: Study }
+
+export interface Studies {
+  /** newest of the sheet asked for, or, until there is one, of the sheet before */
+  readonly shown: Studied | undefined;
+  readonly failure: string | undefined;
+  /** of one sheet, of the text and choices as they are now */
+  readonly of: (sheet: SheetName) => Promise<Study | undefined>;
+}
+
+/** Without an edit for this long, the other sheets are made ready [ms]. */
+const QUIET = 1200;
+
+/** @param seen  told of every study that was made */
+export function useStudies(client: AnalysisClient, text: string, choices: Choices, sheet: SheetName, seen: (studied: Studied) => void): Studies {
+  const [shown, setShown] = useState<Studied>();
+  const [failure, setFailure] = useState<string>();
+  const ready = useRef(new Map<SheetName, Studied>());
+
+  const fresh = useCallback((name: SheetName): Studied | undefined => {
+    const one = ready.current.get(name);
+    return one?.text === text && one.choices === choices ? one : undefined;
+  }, [text, choices]);
+
+  useEffect(() => {
+    let isOver = false;
+    const take = (studied: Studied): void => { setShown(studied); setFailure(undefined); };
+    const make = async (attempts: number): Promise<void> => {
+      try {
+        const study = await client.study({ text, sheet, choices });
+        if (!study) return;
+        const studied = { text, choices, study };
+        ready.current.set(sheet, studied);
+        seen(studied);
+        if (!isOver) take(studied);
+      } catch (error) {
+        if (isOver) return;
+        if (error instanceof AnalysisStopped && attempts > 0) { await make(attempts - 1); return; }
+        setFailure(error instanceof Error ? error.message : String(error));
+      }
+    };
+    const there = fresh(sheet);
+    if (there) take(there);
+    else void make(1);
+    return () => { isOver = true; };
+  }, [client, text, choices, sheet, fresh, seen]);
+
+  const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
+    const there = fresh(name);
+    if (there) return there.study;
+    const study = await client.ask('study', { text, sheet: name, choices });
+    const studied = { text, choices, study };
+    ready.current.set(name, studied);
+    seen(studied);
+    return study;
+  }, [client, text, choices, fresh, seen]);
+
+  useEffect(() => {
+    let isOver = false;
+    const timer = setTimeout(async () => {
+      for (const { name } of drawings) {
+        if (isOver) return;
+        // a sheet that cannot be made says so when it is asked for
+        await of(name).catch(() => undefined);
+      }
+    }, QUIET);
+    return () => { isOver = true; clearTimeout(timer); };
+  }, [of]);
+
+  return { shown, failure, of };
+}

@@ -1,0 +1,100 @@
+/** The text of the build on the desk: edits, typing, undo, and the file behind it. */
+import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import type { Edit } from '../../core/build/edit-build.ts';
+import type { Splice } from '../../core/build/splice.ts';
+import type { AnalysisClient } from '../analysis/client.ts';
+import { isUnsaved, openDocument, redone, undone, withDisk, withStep, withText, withTyping } from '../document/document.ts';
+import type { OnDisk, TextDocument } from '../document/document.ts';
+import { buildFile } from '../server-link/build-file.ts';
+import { followFile } from '../server-link/file-events.ts';
+import { fileKeeper } from '../server-link/file-keeper.ts';
+import type { FileState, Keeper } from '../server-link/file-keeper.ts';
+import { dropUnsaved, keepUnsaved, leftFromLastTime } from '../server-link/unsaved-text.ts';
+import type { Unsaved } from '../server-link/unsaved-text.ts';
+
+export interface TextDesk {
+  readonly document: TextDocument;
+  readonly fileState: FileState;
+  /** false while the program that keeps the file does not answer */
+  readonly isLinked: boolean;
+  readonly edit: (edits: readonly Edit[], label: string) => Promise<string | undefined>;
+  readonly typed: (splices: readonly Splice[]) => void;
+  readonly undo: () => void; readonly redo: () => void;
+  /** the whole text put in place, as one step */
+  readonly put: (text: string, label: string) => void;
+  readonly keeper: Keeper;
+  /** text of last time that never reached the file */
+  readonly left: Unsaved | undefined;
+  readonly answerLeft: (take: boolean) => void;
+}
+
+interface Store { readonly get: () => TextDocument; readonly set: (next: TextDocument) => void; readonly subscribe: (hear: () => void) => () => void }
+
+function storeOf(first: TextDocument): Store {
+  let now = first;
+  const hearers = new Set<() => void>();
+  return { get: () => now, set: (next) => { now = next; hearers.forEach((hear) => hear()); }, subscribe: (hear) => { hearers.add(hear); return () => hearers.delete(hear); } };
+}
+
+export function useText(opened: { readonly disk: OnDisk; readonly name: string }, client: AnalysisClient, say: (words: string) => void): TextDesk {
+  const [store] = useState(() => storeOf(openDocument(opened.disk)));
+  const document = useSyncExternalStore(store.subscribe, store.get);
+  const [fileState, setFileState] = useState<FileState>({ is: 'saved' });
+  const [isLinked, setLinked] = useState(true);
+  const [left, setLeft] = useState(() => leftFromLastTime(localStorage, opened.name, opened.disk));
+  const [keeper] = useState(() => fileKeeper({ file: buildFile, document: store.get, replace: store.set, tell: setFileState, say }));
+  const queue = useRef<Promise<unknown>>(Promise.resolve());
+
+  useEffect(() => {
+    const end = followFile({ onChanged: (etag) => void keeper.heard(etag), onGone: () => void keeper.heard(undefined), onLink: setLinked });
+    return () => { end(); keeper.stop(); };
+  }, [keeper]);
+  // what was left is kept until the builder has said what is to become of it
+  useEffect(() => { if (!left) keepUnsaved(localStorage, opened.name, document); }, [document, left, opened.name]);
+  useEffect(() => {
+    if (!isUnsaved(document)) return undefined;
+    const warn = (event: BeforeUnloadEvent): void => { event.preventDefault(); };
+    addEventListener('beforeunload', warn);
+    return () => removeEventListener('beforeunload', warn);
+  }, [document]);
+
+  const change = useCallback((next: TextDocument | undefined) => { if (next && next !== store.get()) { store.set(next); keeper.changed(); } }, [store, keeper]);
+  const edit = useCallback((edits: readonly Edit[], label: string): Promise<string | undefined> => {
+    const done = queue.current.then(() => editOnce(store, client, change, edits, label));
+    queue.current = done;
+    return done;
+  }, [store, client, change]);
+
+  return useMemo(() => ({
+    document, fileState, isLinked, edit, keeper, left,
+    typed: (splices) => change(withTyping(store.get(), splices, performance.now())),
+    undo: () => change(undone(store.get())), redo: () => change(redone(store.get())),
+    put: (text, label) => change(withText(store.get(), text, label)),
+    answerLeft: (take) => {
+      if (take && left) {
+        const { disk } = store.get();
+        store.set(withDisk(withText(store.get(), left.text, 'text of last time'), left.base));
+        if (left.base.etag === disk.etag) keeper.changed();
+        else keeper.take(disk);
+      } else dropUnsaved(localStorage, opened.name);
+      setLeft(undefined);
+    },
+  }), [document, fileState, isLinked, edit, keeper, left, change, store, opened.name]);
+}
+
+/** An edit is made for a text; when letters were typed meanwhile, it is made again for the new one. */
+async function editOnce(store: Store, client: AnalysisClient, change: (next: TextDocument | undefined) => void, edits: readonly Edit[], label: string): Promise<string | undefined> {
+  for (let attempt = 0; attempt < 5; attempt++) {
+    const { text } = store.get();
+    try {
+      const answer = await client.ask('edit', { text, edits });
+      if (!answer.ok) return answer.problem.message;
+      if (store.get().text !== text) continue;
+      change(withStep(store.get(), answer.splices, label));
+      return undefined;
+    } catch (error) {
+      return error instanceof Error ? error.message : String(error);
+    }
+  }
+  return 'The text was changed again and again meanwhile, so nothing was done. Try once more.';
+}

@@ -1,0 +1,145 @@
+/**
+ * Moving a part on the drawing: with the pointer, or taken up with M and moved with the arrow keys. What is moved is shown as a
+ * frame over the sheet; the file changes when it is put down, as one step.
+ */
+import { useEffect, useRef, useState } from 'react';
+import type { ReactNode, RefObject } from 'react';
+import { page } from '../../sheets/frame/page-size.ts';
+import { moveInView } from '../../sheets/layout/views.ts';
+import type { Bench } from '../bench.ts';
+import { Ghost } from './ghost.tsx';
+import { further, inWords, nameOf, putDown, snapped, takenFrom } from './taken.ts';
+import type { Taken } from './taken.ts';
+
+/** Grid of a drag and step of an arrow key [m]; with Alt held the grid is finer. */
+const SNAP = 0.01;
+const FINE = 0.001;
+const FAR = 0.05;
+/** the pointer must go this far before a press becomes a drag [px] */
+const SLACK = 4;
+
+/** @returns the frame of what is being moved, to be drawn over the sheet */
+export function useDrag(svg: RefObject<SVGSVGElement | null>, bench: Bench): ReactNode {
+  const [taken, setTaken] = useState<Taken>();
+  const [drawing, setDrawing] = useState<SVGSVGElement | null>(null);
+  const latest = useRef(bench);
+  useEffect(() => {
+    latest.current = bench;
+    if (svg.current !== drawing) setDrawing(svg.current);
+  });
+  useEffect(() => (drawing ? listen(drawing, () => latest.current, setTaken) : undefined), [drawing]);
+  return taken ? <Ghost taken={taken} palette={bench.palette} words={inWords(taken.moved, bench.choices.units)} /> : null;
+}
+
+/** @returns what takes the listeners away again */
+function listen(drawing: SVGSVGElement, bench: () => Bench, show: (taken: Taken | undefined) => void): () => void {
+  let now: Taken | undefined;
+  const take = (next: Taken | undefined): void => { now = next; show(next); };
+  const drop = (): void => {
+    const last = now;
+    take(undefined);
+    if (last) void putDown(last, bench());
+  };
+  const cancel = (): void => { if (now) bench().announce('Put back where it was.'); take(undefined); };
+  const unlisten = [byPointer(drawing, bench, take, drop, cancel), byKeys(drawing, bench, () => now, take, drop, cancel)];
+  return () => { for (const end of unlisten) end(); };
+}
+
+type Take = (next: Taken | undefined) => void;
+
+function byPointer(drawing: SVGSVGElement, bench: () => Bench, take: Take, drop: () => void, cancel: () => void): () => void {
+  let press: { readonly x: number; readonly y: number; readonly start: Taken; isMoving: boolean } | undefined;
+  const down = (event: PointerEvent): void => {
+    if (event.button !== 0 || bench().meter.isOut || bench().joining !== undefined) return;
+    const start = event.target instanceof Element ? takenFrom(event.target, drawing, 'pointer') : undefined;
+    if (!start) return;
+    drop();
+    press = { x: event.clientX, y: event.clientY, start, isMoving: false };
+    addEventListener('pointermove', move);
+    addEventListener('pointerup', up);
+    addEventListener('pointercancel', stop);
+    addEventListener('keydown', escape, true);
+  };
+  const move = (event: PointerEvent): void => {
+    if (!press) return;
+    const [dx, dy] = [event.clientX - press.x, event.clientY - press.y];
+    if (!press.isMoving && Math.hypot(dx, dy) < SLACK) return;
+    press.isMoving = true;
+    event.preventDefault();
+    const perPixel = page.width / drawing.getBoundingClientRect().width;
+    const { start } = press;
+    take({ ...start, moved: snapped(moveInView(start.view, start.scale, dx * perPixel, dy * perPixel), event.altKey ? FINE : SNAP) });
+  };
+  const release = (): void => {
+    press = undefined;
+    removeEventListener('pointermove', move);
+    removeEventListener('pointerup', up);
+    removeEventListener('pointercancel', stop);
+    removeEventListener('keydown', escape, true);
+  };
+  const up = (): void => {
+    const wasMoving = press?.isMoving === true;
+    release();
+    if (!wasMoving) return;
+    swallowClick();
+    drop();
+  };
+  const stop = (): void => { release(); cancel(); };
+  const escape = (event: KeyboardEvent): void => {
+    if (event.key !== 'Escape') return;
+    event.stopPropagation();
+    event.preventDefault();
+    if (press?.isMoving) addEventListener('pointerup', swallowClick, { once: true });
+    stop();
+  };
+  drawing.addEventListener('pointerdown', down);
+  return () => { release(); drawing.removeEventListener('pointerdown', down); };
+}
+
+/** The click that follows a drag is its end, not a wish to open the card. */
+function swallowClick(): void {
+  const swallow = (event: MouseEvent): void => { event.stopPropagation(); event.preventDefault(); };
+  addEventListener('click', swallow, { capture: true, once: true });
+  setTimeout(() => removeEventListener('click', swallow, true), 0);
+}
+
+/** Across and down on the paper. */
+const directions: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
+
+function byKeys(drawing: SVGSVGElement, bench: () => Bench, held: () => Taken | undefined, take: Take, drop: () => void, cancel: () => void): () => void {
+  const isUp = (): boolean => held()?.by === 'keys';
+  const takeUp = (event: KeyboardEvent): boolean => {
+    if (event.key.toLowerCase() !== 'm' || event.ctrlKey || event.metaKey || event.altKey) return false;
+    const start = event.target instanceof Element ? takenFrom(event.target, drawing, 'keys') : undefined;
+    if (!start) return false;
+    take(start);
+    bench().announce(`${nameOf(start.path)} taken up. Arrow keys move it by 10 mm, with Shift by 1 mm, with Control by 50 mm. Enter puts it down, Escape puts it back.`);
+    return true;
+  };
+  const move = (event: KeyboardEvent): boolean => {
+    const [direction, now] = [directions[event.key], held()];
+    if (!direction || !now) return false;
+    const mm = ((event.ctrlKey ? FAR : event.shiftKey ? FINE : SNAP) * 1000) / now.scale;
+    const moved = further(now.moved, moveInView(now.view, now.scale, direction[0] * mm, direction[1] * mm));
+    take({ ...now, moved });
+    bench().announce(inWords(moved, bench().choices.units));
+    return true;
+  };
+  const end = (event: KeyboardEvent): boolean => {
+    if (event.key === 'Escape') cancel();
+    else if (event.key === 'Enter' || event.key === ' ' || event.key.toLowerCase() === 'm') drop();
+    else return false;
+    return true;
+  };
+  const keys = (event: KeyboardEvent): void => {
+    if (isUp() ? !move(event) && !end(event) : !takeUp(event)) return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+  const left = (event: FocusEvent): void => {
+    if (isUp() && !(event.relatedTarget instanceof Node && drawing.contains(event.relatedTarget))) drop();
+  };
+  drawing.addEventListener('keydown', keys, true);
+  drawing.addEventListener('focusout', left);
+  return () => { drawing.removeEventListener('keydown', keys, true); drawing.removeEventListener('focusout', left); };
+}

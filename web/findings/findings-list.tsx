@@ -1,0 +1,92 @@
+/** All findings, worst first, with what they are about to choose from. */
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import type { ReactElement } from 'react';
+import type { Level, TopicName } from '../../core/findings/finding.ts';
+import { levelOrder, levelWords } from '../../sheets/levels.ts';
+import type { FindingRow } from '../analysis/protocol.ts';
+import { useBench } from '../bench.ts';
+import { LevelSign } from '../style/level-sign.tsx';
+import { filterFindings } from './filter-findings.ts';
+import { FindingItem } from './finding-item.tsx';
+import type { FindingWays } from './finding-item.tsx';
+import { sheetOfFinding } from './sheet-of-finding.ts';
+
+/** Rows drawn at once; more on request. */
+const ROWS = 30;
+const topics: Readonly<Record<TopicName, string>> = { file: 'the file', pack: 'pack', 'high-voltage': 'high voltage', 'low-voltage': 'low voltage', mass: 'mass', modes: 'modes' };
+
+const headWords: Readonly<Record<Level, string>> = { stop: 'Stop: do not go on', fix: 'Put right before use', unknown: 'Data missing', watch: 'Watch: only just, or not surely', holds: 'Holds' };
+
+export function FindingsList(): ReactElement {
+  const bench = useBench();
+  const [topic, setTopic] = useState<TopicName>();
+  const [words, setWords] = useState('');
+  const [onlySelected, setOnlySelected] = useState(false);
+  const [limit, setLimit] = useState(ROWS);
+  const holding = useHolding();
+  const open = (bench.chances ?? bench.study)?.open ?? none;
+  const subject = bench.selected?.split('.')[1];
+  const wanted = useDeferredValue(words);
+  const rows = useMemo(() => filterFindings(holding.rows ? [...open, ...holding.rows] : open, { topic, words: wanted, about: onlySelected ? subject : undefined }), [open, holding.rows, topic, wanted, onlySelected, subject]);
+  useEffect(() => { setLimit(ROWS); }, [topic, wanted, onlySelected]);
+  const ways = useWays();
+  const shown = rows.slice(0, limit);
+  const counts = (bench.chances ?? bench.study)?.counts;
+  return (
+    <section className="findings" aria-labelledby="findings-head">
+      <h2 id="findings-head">Findings</h2>
+      {counts && <p className="tally">{levelOrder.map((level) => <span key={level}><LevelSign level={level} />{counts[level]} {levelWords[level]}</span>)}</p>}
+      <div className="filters" role="search" aria-label="Choose findings">
+        <select aria-label="Subject of the findings" value={topic ?? ''} onChange={(event) => setTopic(event.target.value === '' ? undefined : event.target.value as TopicName)}><option value="">all subjects</option>{Object.entries(topics).map(([name, says]) => <option key={name} value={name}>{says}</option>)}</select>
+        <input type="search" aria-label="Words in the findings" placeholder="words" value={words} onChange={(event) => setWords(event.target.value)} />
+        {subject !== undefined && <label><input type="checkbox" checked={onlySelected} onChange={(event) => setOnlySelected(event.target.checked)} /> only {subject}</label>}
+      </div>
+      {levelOrder.map((level) => {
+        const ofLevel = shown.filter((row) => row.level === level);
+        const all = rows.filter((row) => row.level === level).length;
+        return ofLevel.length === 0 ? null : (
+          <div key={level} className="level-group">
+            <h3><LevelSign level={level} />{headWords[level]} <span className="count">{all}</span></h3>
+            <ul>{ofLevel.map((row, index) => <FindingItem key={`${row.key} ${index}`} row={row} ways={ways} />)}</ul>
+          </div>
+        );
+      })}
+      {bench.study && rows.length === 0 && <p className="muted">{open.length === 0 && !holding.rows ? 'Nothing that was checked stands open.' : 'No finding matches.'}</p>}
+      <p className="more">
+        {rows.length > limit && <button type="button" onClick={() => setLimit(limit + 4 * ROWS)}>Show {Math.min(rows.length - limit, 4 * ROWS)} more of {rows.length}</button>}
+        {bench.study && <button type="button" aria-pressed={holding.rows !== undefined} onClick={holding.toggle}>{holding.rows ? 'Leave out what holds' : `Show what holds${counts ? ` (${counts.holds})` : ''}`}</button>}
+      </p>
+    </section>
+  );
+}
+
+const none: readonly FindingRow[] = [];
+
+/** Findings that hold, of the text as it is, once they were asked for. */
+function useHolding(): { readonly rows: readonly FindingRow[] | undefined; readonly toggle: () => void } {
+  const { ask, text, study } = useBench();
+  const [isWanted, setWanted] = useState(false);
+  const [rows, setRows] = useState<readonly FindingRow[]>();
+  useEffect(() => {
+    if (!isWanted) { setRows(undefined); return undefined; }
+    let isOver = false;
+    void ask('findings', { text, level: 'holds' }).then((found) => { if (!isOver) setRows(found); }, () => undefined);
+    return () => { isOver = true; };
+  }, [isWanted, ask, text, study]);
+  return { rows, toggle: () => setWanted(!isWanted) };
+}
+
+/** Ways from a finding that stay the same from drawing to drawing, so that rows need not be drawn again. */
+function useWays(): FindingWays {
+  const bench = useBench();
+  const now = useRef(bench);
+  now.current = bench;
+  return useMemo(() => ({
+    toDrawing: (row) => {
+      now.current.show(sheetOfFinding(row));
+      if (row.path !== '') now.current.select(row.path);
+    },
+    toText: (row) => now.current.openText(row.place ? { offset: row.place.offset } : { path: row.path }),
+    toCard: (path) => now.current.select(path),
+  }), []);
+}

@@ -1,0 +1,55 @@
+/** The build file as the server gives and takes it. */
+import type { OnDisk } from '../document/document.ts';
+
+export type PutAnswer =
+  | { readonly outcome: 'saved'; readonly etag: string }
+  /** somebody else wrote the file since: this is what it holds */
+  | { readonly outcome: 'changed'; readonly disk: OnDisk }
+  | { readonly outcome: 'refused'; readonly why: string }
+  /** nobody answers */
+  | { readonly outcome: 'away' };
+
+/** The only way to the file; tests hand in another. */
+export interface BuildFile {
+  /** @returns undefined when nobody answers or the file cannot be read; `name` is that of the folder */
+  readonly get: () => Promise<{ readonly disk: OnDisk; readonly name: string } | { readonly why: string }>;
+  readonly put: (text: string, etag: string) => Promise<PutAnswer>;
+}
+
+const AWAY = 'the program that keeps the file does not answer';
+
+export const buildFile: BuildFile = {
+  get: async () => {
+    try {
+      const answer = await fetch('/api/build', { cache: 'no-store' });
+      if (!answer.ok) return { why: await reasonOf(answer) };
+      return { disk: { text: await answer.text(), etag: etagOf(answer) }, name: decoded(answer.headers.get('X-Build-Name')) };
+    } catch {
+      return { why: AWAY };
+    }
+  },
+  put: async (text, etag) => {
+    try {
+      const answer = await fetch('/api/build', { method: 'PUT', headers: { 'If-Match': etag, 'Content-Type': 'text/yaml; charset=utf-8' }, body: text });
+      if (answer.ok) return { outcome: 'saved', etag: etagOf(answer) };
+      if (answer.status === 412) return { outcome: 'changed', disk: { text: await answer.text(), etag: etagOf(answer) } };
+      return { outcome: 'refused', why: await reasonOf(answer) };
+    } catch {
+      return { outcome: 'away' };
+    }
+  },
+};
+
+const etagOf = (answer: Response): string => answer.headers.get('ETag') ?? '"absent"';
+
+/** A name in a header is sent percent-encoded where it has letters that a header cannot carry. */
+function decoded(name: string | null): string {
+  try { return decodeURIComponent(name ?? ''); } catch { return name ?? ''; }
+}
+
+async function reasonOf(answer: Response): Promise<string> {
+  if (answer.status === 401 || answer.status === 403) return 'this page is no longer allowed in: open it again from the address that halfshaft printed';
+  if (answer.status === 413) return 'the text is longer than a build file may be';
+  if (answer.status >= 500) return (await answer.text()).trim().slice(0, 200) || 'the file cannot be read or written';
+  return (await answer.text()).trim().slice(0, 200) || `the answer was ${answer.status}`;
+}

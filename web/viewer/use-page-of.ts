@@ -1,0 +1,42 @@
+/** Turns to the page on which what is selected is drawn, and brings it into view: findings and cards know the sheet, not the page. */
+import { createElement, useEffect, useRef } from 'react';
+import type { RefObject } from 'react';
+import { flushSync } from 'react-dom';
+import { createRoot } from 'react-dom/client';
+import { paper } from '../../sheets/palette.ts';
+import type { Page } from '../../sheets/sheet.ts';
+import type { Study } from '../analysis/protocol.ts';
+import type { Bench } from '../bench.ts';
+import { DrawnPage } from './drawn-page.tsx';
+
+export function usePageOf(svg: RefObject<SVGSVGElement | null>, bench: Bench, study: Study, pages: readonly Page[], index: number): void {
+  const now = useRef({ bench, study, pages, index });
+  now.current = { bench, study, pages, index };
+  const { selected } = bench;
+  const sheet = study.sheet.name;
+  useEffect(() => {
+    if (selected === undefined) return undefined;
+    const selector = [...new Set([selected, selected.split('.').slice(0, 2).join('.')])].map((path) => `[data-subject="${CSS.escape(path)}"]`).join(',');
+    const timer = setTimeout(() => {
+      const there = svg.current?.querySelector(selector);
+      if (there) { there.scrollIntoView({ block: 'nearest', inline: 'nearest' }); return; }
+      const at = pageWith(selector, now.current.study, now.current.pages, now.current.index);
+      if (at !== undefined) now.current.bench.show(sheet, at);
+    }, 0);
+    return () => clearTimeout(timer);
+    // only another selection or another sheet turns the page; whoever turns it by hand afterwards is left alone
+  }, [svg, selected, sheet]);
+}
+
+/** First page, other than the shown one, on which something is drawn. */
+function pageWith(selector: string, study: Study, pages: readonly Page[], shown: number): number | undefined {
+  const place = document.createElement('div');
+  const root = createRoot(place);
+  const found = pages.findIndex((_, index) => {
+    if (index === shown) return false;
+    flushSync(() => root.render(createElement(DrawnPage, { study, pages, index, next: '', palette: paper })));
+    return place.querySelector(selector) !== null;
+  });
+  root.unmount();
+  return found === -1 ? undefined : found;
+}

@@ -1,0 +1,54 @@
+/** Strip over the paper: what can be done on this sheet at the left, how it is looked at on the right. */
+import { useState } from 'react';
+import type { ReactElement } from 'react';
+import type { Page, SheetName } from '../../sheets/sheet.ts';
+import { useBench } from '../bench.ts';
+import { Laid } from '../desk/dialog.tsx';
+import { AddPart } from '../desk/pieces.tsx';
+import { StateDialog } from './state-dialog.tsx';
+import { stateInWords } from './state-in-words.ts';
+import type { Zooming } from './use-zoom.ts';
+
+/** Sheets that show the vehicle in one state. */
+export const electrical: ReadonlySet<SheetName> = new Set(['pack', 'high-voltage', 'low-voltage', 'precharge', 'cables']);
+/** Sheets on which a probe can be put. */
+const probed: ReadonlySet<SheetName> = new Set(['pack', 'high-voltage', 'low-voltage', 'precharge']);
+
+export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords, isWide, onWide }: {
+  readonly zooming: Zooming; readonly pages: readonly Page[]; readonly index: number; readonly onPage: (index: number) => void;
+  readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
+  readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
+}): ReactElement {
+  const bench = useBench();
+  const [open, setOpen] = useState<'state' | 'part'>();
+  return (
+    <div className="tools" role="group" aria-label="Tools of the sheet">
+      <button type="button" onClick={() => setOpen('part')}>Add a part…</button>
+      <button type="button" aria-pressed={bench.joining !== undefined} onClick={() => bench.setJoining(bench.joining === undefined ? true : undefined)}>Join two ports</button>
+      {probed.has(bench.sheet) && <button type="button" aria-pressed={bench.meter.isOut} onClick={() => bench.setMeter({ ...bench.meter, isOut: !bench.meter.isOut })}>Meter</button>}
+      {electrical.has(bench.sheet) && <button type="button" className="state" onClick={() => setOpen('state')}>State: {stateInWords(bench.choices.state)}</button>}
+      {bench.changed.size > 0 && <button type="button" onClick={() => bench.lookedAt()}><span className="changed-sign" aria-hidden="true" />{bench.changed.size} changed: all seen</button>}
+      <span className="gap" />
+      {pages.length > 1 && (
+        <span className="pages">
+          <button type="button" aria-label="Page before" disabled={index === 0} onClick={() => onPage(index - 1)}>‹</button>
+          <label className="unseen" htmlFor="page-choice">Page</label>
+          <select id="page-choice" value={index} onChange={(event) => onPage(Number(event.target.value))}>{pages.map((page, at) => <option key={at} value={at}>{page.subtitle ?? `page ${at + 1}`} ({at + 1} of {pages.length})</option>)}</select>
+          <button type="button" aria-label="Next page" disabled={index === pages.length - 1} onClick={() => onPage(index + 1)}>›</button>
+        </span>
+      )}
+      <button type="button" aria-pressed={isInWords} onClick={() => onInWords(!isInWords)}>{isInWords ? 'Back to the drawing' : 'Read in words'}</button>
+      {!isInWords && (
+        <span className="zoom" role="group" aria-label="Zoom">
+          <button type="button" aria-label="Smaller" onClick={() => zooming.step(-1)}>−</button>
+          <button type="button" className="percent" aria-label={`As large as on A3 paper; now ${zooming.percent} %`} onClick={zooming.lifeSize}>{zooming.percent} %</button>
+          <button type="button" aria-label="Larger" onClick={() => zooming.step(1)}>+</button>
+          <button type="button" aria-pressed={zooming.zoom === 'fit'} onClick={zooming.fit}>Fit</button>
+        </span>
+      )}
+      <button type="button" className="wide-paper" aria-pressed={isWide} onClick={() => onWide(!isWide)}>Wide paper</button>
+      <StateDialog isOpen={open === 'state'} onClose={() => setOpen(undefined)} />
+      <Laid title="Add a part" isOpen={open === 'part'} onClose={() => setOpen(undefined)}><AddPart onDone={() => setOpen(undefined)} /></Laid>
+    </div>
+  );
+}

@@ -1,0 +1,76 @@
+/** The sheet on the desk: drawn, zoomed, taken hold of with pointer and keys. */
+import { useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import type { PointerEvent, ReactElement } from 'react';
+import { useBench } from '../bench.ts';
+import type { Study } from '../analysis/protocol.ts';
+import { useDrag } from '../desk/pieces.tsx';
+import { DrawnPage, drawingOf, usePages } from './drawn-page.tsx';
+import { Overlay } from './overlay.tsx';
+import { SheetInWords } from './sheet-in-words.tsx';
+import { takeHold } from './take-hold.ts';
+import { useKeys } from './use-keys.ts';
+import { useLooking } from './use-looking.ts';
+import { usePageOf } from './use-page-of.ts';
+import { useZoom } from './use-zoom.ts';
+import { ViewTools } from './view-tools.tsx';
+
+export function Viewer({ study, isInWords, onInWords, isWide, onWide }: {
+  readonly study: Study; readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
+  /** the bench is put away, so that the paper has all the width */
+  readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
+}): ReactElement {
+  const bench = useBench();
+  const pages = usePages(study.sheet);
+  const drawing = drawingOf(study.sheet.name);
+  const index = Math.min(bench.page, pages.length - 1);
+  const room = useRef<HTMLDivElement>(null);
+  const paper = useRef<HTMLDivElement>(null);
+  const svg = useRef<SVGSVGElement | null>(null);
+  const zooming = useZoom(room);
+  const [hovered, setHovered] = useState<Element>();
+  const turn = (by: 1 | -1): void => { const to = index + by; if (to >= 0 && to < pages.length) bench.show(study.sheet.name, to); };
+  const keys = useKeys(svg, paper, bench, zooming, turn);
+  const dragged = useDrag(svg, bench);
+  const live = useMemo(() => ({ changed: bench.changed, selected: bench.selected }), [bench.changed, bench.selected]);
+  const next = (bench.chances ?? study).next.do;
+  useLooking(bench, hovered, keys.focused);
+
+  useLayoutEffect(() => { svg.current = paper.current?.querySelector<SVGSVGElement>('.drawing > svg') ?? null; });
+  usePageOf(svg, bench, study, pages, index);
+  const pan = usePan(room);
+  const probes = useMemo(() => (bench.meter.isOut ? [
+    { point: bench.meter.red, letter: '+', colour: bench.palette.red }, { point: bench.meter.black, letter: '−', colour: bench.palette.ink },
+  ] : []).flatMap(({ point, ...mark }) => (point === undefined ? [] : [{ point, ...mark }])), [bench.meter, bench.palette]);
+
+  return (
+    <section className="viewer" aria-label={`Sheet ${drawing.title}`}>
+      <ViewTools zooming={zooming} pages={pages} index={index} onPage={(to) => bench.show(study.sheet.name, to)} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} />
+      <p id="sheet-meaning" className="unseen">{drawing.meaning} Arrow keys go from thing to thing, Enter opens its card, Escape leaves, plus and minus zoom. The button Read in words gives the same as text.</p>
+      <div className="room" ref={room} data-in-words={isInWords ? '' : undefined} {...(isInWords ? {} : pan)}>
+        {isInWords ? <SheetInWords id="sheet-words" title={drawing.title} pages={pages} /> : (
+          <div className={bench.isStale ? 'paper stale' : 'paper'} ref={paper} style={{ width: `${zooming.width}px` }} tabIndex={keys.focused ? -1 : 0} role="group" aria-label={`Drawing ${drawing.title}, page ${index + 1} of ${pages.length}`} aria-describedby="sheet-meaning"
+            onKeyDown={keys.onKeyDown} onFocus={(event) => keys.onFocus(event.target)} onBlur={keys.onBlur}
+            onClick={(event) => { if (event.target instanceof Element) takeHold(event.target, bench); }}
+            onPointerOver={(event) => { if (event.pointerType === 'mouse' && event.target instanceof Element) setHovered(event.target.closest(bench.meter.isOut || bench.joining !== undefined ? '[data-point]' : '[data-subject],[data-changed]') ?? undefined); }} onPointerLeave={() => setHovered(undefined)}>
+            <div className="drawing"><DrawnPage study={study} pages={pages} index={index} next={next} palette={bench.palette} live={live} /></div>
+            <Overlay svg={svg} palette={bench.palette} focused={keys.focused} hovered={hovered} selected={bench.selected} probes={probes} drawn={`${study.revision} ${study.sheet.name} ${index} ${zooming.width} ${bench.palette.name}`}>{dragged}</Overlay>
+          </div>
+        )}
+      </div>
+    </section>
+  );
+}
+
+/** A mouse that takes hold of bare paper moves it; fingers scroll by themselves. */
+function usePan(room: React.RefObject<HTMLDivElement | null>): { readonly onPointerDown: (event: PointerEvent) => void } {
+  const onPointerDown = useCallback((event: PointerEvent) => {
+    const element = room.current;
+    if (!element || event.pointerType !== 'mouse' || event.button !== 0 || !(event.target instanceof Element) || event.target.closest('[data-subject],[data-point]')) return;
+    const start = { x: event.clientX + element.scrollLeft, y: event.clientY + element.scrollTop };
+    const move = (moved: globalThis.PointerEvent): void => { element.scrollTo(start.x - moved.clientX, start.y - moved.clientY); };
+    const end = (): void => { removeEventListener('pointermove', move); removeEventListener('pointerup', end); };
+    addEventListener('pointermove', move);
+    addEventListener('pointerup', end);
+  }, [room]);
+  return { onPointerDown };
+}
