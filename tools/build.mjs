@@ -14,6 +14,8 @@ export async function build() {
   await esbuild.build({
     entryPoints: { halfshaft: join(root, 'dist/cli/main.js'), 'sample-worker': join(root, 'dist/cli/sample-worker.js') },
     outdir: program, outExtension: { '.js': '.cjs' }, bundle: true, format: 'cjs', platform: 'node', target: 'node20', logLevel: 'warning',
+    // the joined program runs as a script of node:vm, in which import() is not there: packages are required
+    supported: { 'dynamic-import': false },
     // only some commands need these; they are read from node_modules when they do
     external: ['write-file-atomic', 'react', 'react-dom', 'elkjs', 'pdfkit', 'hono', '@hono/node-server', 'chokidar', 'open', '@ibm/*'],
     define: { 'import.meta.url': 'fileOfProgram' }, banner: { js: "const fileOfProgram = require('node:url').pathToFileURL(__filename).href;" },

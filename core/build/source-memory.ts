@@ -2,7 +2,7 @@
  * Reading the text again after an edit, when most of it is as it was: entries that stand as before are not parsed again.
  *
  * The text is cut at the lines where an entry of a section starts. A block entry in YAML ends where a line is indented no
- * deeper, so each piece can be read alone; wherever that might not hold (anchors, explicit keys, a piece with a problem)
+ * deeper, so each piece can be read alone; wherever that might not hold (aliases, explicit keys, a piece with a problem)
  * the whole text is read instead. What comes out is the same, to the place of each value.
  */
 import type { Quantity } from '../quantity/quantity.ts';
@@ -38,7 +38,7 @@ interface SectionHead { readonly key: string; readonly keyPlace: Place }
  * @param memory  is given the pieces of this text
  */
 export function readSourceAgain(text: string, memory: SourceMemory, report: Report): SourceNode | undefined {
-  const pieces = text.length > LONGEST || /[&*\t]|^(?:---|\.\.\.|%)|^\s*\?(?:\s|$)|\uFEFF/m.test(text) ? undefined : piecesOf(text);
+  const pieces = text.length > LONGEST || /\t|(?:^|[\s[{,:-])\*[^\s*]|^(?:---|\.\.\.|%)|^\s*\?(?:\s|$)|\uFEFF/m.test(text) ? undefined : piecesOf(text);
   const root = pieces && assembled(pieces, memory);
   return root ?? readSource(text, report);
 }

@@ -19,7 +19,7 @@ export function proofSteps(plan: Plan): StepDraft[] {
   const movers = [...car.parts.values()].filter(({ roles }) => roles.traction).map(({ name }) => name);
   if (movers.length === 0) return [];
   const [drive] = driveModes;
-  const rules = driveRules(car, ask).results;
+  const rules = driveRules(car, ask, 'all').results;
   return [...actionProofs(plan, rules.actions), ...plugProofs(plan), ...loopProofs(plan), pedalProof(movers), ...keyProofs(plan, rules.offBy, drive)];
 }
 

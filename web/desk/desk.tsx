@@ -88,7 +88,7 @@ export function Desk({ opened, client, restarts }: { readonly opened: { readonly
   return (
     <BenchProvider value={bench}>
       <DrawingProvider value={{ palette: theme.palette, live: undefined }}>
-        <div className="desk">
+        <div className="desk" data-studied={study?.revision}>
           <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')}
             onText={() => (isTextOpen ? closeText() : openText(selected === undefined ? { offset: 0 } : { path: selected }))}
             onFile={(does) => { if (does === 'choose') setPutOff(false); else void desk.keeper.save(); }} />

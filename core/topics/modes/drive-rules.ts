@@ -17,11 +17,12 @@ export interface DriveRules {
   readonly modes: readonly string[];
   /** settings without which no drive mode is entered */
   readonly actions: readonly WorkedSetting[];
-  /** settings any one of which, worked alone, opens every high-voltage contact while driving */
+  /** a setting that, worked alone, opens every high-voltage contact while driving; empty when none does */
   readonly offBy: readonly WorkedSetting[];
 }
 
-export function driveRules(car: Car, ask: Network): { readonly results: DriveRules; readonly checks: readonly Check[] } {
+/** @param switches  `first`: one switch that ends the drive is enough to know of; `all`: each of them is to be proved */
+export function driveRules(car: Car, ask: Network, switches: 'first' | 'all'): { readonly results: DriveRules; readonly checks: readonly Check[] } {
   const modes = driveModes(car);
   const movers = [...car.parts.values()].filter(({ roles }) => roles.traction).map(({ name }) => name);
   if (movers.length === 0) return { results: { modes, actions: [], offBy: [] }, checks: [] };
@@ -30,7 +31,7 @@ export function driveRules(car: Car, ask: Network): { readonly results: DriveRul
     return { results: { modes, actions: [], offBy: [] }, checks: none.map((code): Check => ({ code, about: movers.slice(0, 1), sense: 'is_true', needs: ['modes'] })) };
   }
   const actions = actionsToDrive(car, ask, modes);
-  const offBy = offActions(car, ask, modes);
+  const offBy = offActions(car, ask, modes, switches);
   return {
     results: { modes, actions, offBy },
     checks: [actionCheck(car, modes, actions), ...plugChecks(car, ask, modes), indicationCheck(car, ask, modes), offCheck(modes, offBy)],
@@ -110,20 +111,26 @@ function indicationCheck(car: Car, ask: Network, modes: readonly string[]): Chec
 /** Current above which a lamp or buzzer is taken as lit [A]. */
 const LIT = 1e-3;
 
-/** One movement of a hand that opens every high-voltage contact, through wires alone, whatever the controllers are told. */
-function offActions(car: Car, ask: Network, modes: readonly string[]): readonly WorkedSetting[] {
+/** Movements of a hand each of which opens every high-voltage contact, through wires alone, whatever the controllers are told. */
+function offActions(car: Car, ask: Network, modes: readonly string[], switches: 'first' | 'all'): readonly WorkedSetting[] {
   const mode = modes[0]!;
   const closed = closedContacts(car, ask, { mode });
   if (closed === undefined || closed.length === 0) return [];
   const [start] = startModes(car);
   const byHand = workedSettings(car).filter(({ part }) => car.parts.get(part)!.roles.switching?.some(({ by }) => by === 'hand') && car.parts.get(part)!.roles.disconnect === undefined);
-  return byHand.filter(({ part, setting }) => {
+  const opens = ({ part, setting }: WorkedSetting): boolean => {
     const now = settingIn(car, { mode }, part, setting);
     const parked = start === undefined ? undefined : settingIn(car, { mode: start }, part, setting);
     const other = typeof now === 'boolean' ? !now : parked !== now ? parked : undefined;
     if (now === undefined || other === undefined) return false;
     return closedContacts(car, ask, { mode, set: { [part]: { [setting]: other } } })?.length === 0;
-  });
+  };
+  // each is a solve, and one is enough: what stands elsewhere in the parked car is the likeliest
+  const isMoved = ({ part, setting }: WorkedSetting): boolean => start !== undefined && settingIn(car, { mode: start }, part, setting) !== settingIn(car, { mode }, part, setting);
+  const likeliestFirst = [...byHand.filter(isMoved), ...byHand.filter((one) => !isMoved(one))];
+  if (switches === 'all') return likeliestFirst.filter(opens);
+  const found = likeliestFirst.find(opens);
+  return found === undefined ? [] : [found];
 }
 
 function offCheck(modes: readonly string[], offBy: readonly WorkedSetting[]): Check {

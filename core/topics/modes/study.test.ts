@@ -73,7 +73,7 @@ describe('the rules of electric propulsion', () => {
   });
   it('ask for a lamp', () => expect(broken(checksOf(hauler.replaceAll('k_main, ready]', 'k_main]'), 'drive-indicated')).length).toBe(1));
   it('ask for one switch that ends it', () => {
-    expect(checksOf(hauler, 'one-action-off')[0]!.about).toEqual(['drive', 'KEY', 'ESTOP']);
+    expect(checksOf(hauler, 'one-action-off')[0]!.about).toEqual(['drive', 'KEY']);
   });
   it('are unknown where no mode drives', () => {
     const parked = hauler.replace(/^modes:[\s\S]*$/m, 'modes:\n  off: { meaning: parked }\n');
