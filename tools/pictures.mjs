@@ -78,8 +78,8 @@ async function photographWorkbench() {
     await page.getByRole('button', { name: 'I have read this' }).click();
     await page.locator('svg [data-subject], svg [data-key]').first().waitFor({ timeout: 60_000 });
     if (sheet) await page.getByRole('tab', { name: sheet }).or(page.getByRole('button', { name: sheet })).or(page.getByRole('link', { name: sheet })).first().click();
-    await page.waitForTimeout(4000);
-    if (take) { await page.locator(`[data-subject="${take}"]`).first().click(); await page.waitForTimeout(1500); }
+    await page.waitForTimeout(6000);
+    if (take) { await page.locator(`.drawing [data-subject="${take}"]`).first().focus(); await page.keyboard.press('Enter'); await page.waitForTimeout(1500); }
     await page.screenshot({ path: join(root, 'docs/pictures', file) });
     console.log(`docs/pictures/${file}`);
     await context.close();
