@@ -33,43 +33,40 @@ export interface BatteryJoints {
 
 /** @returns the joints of a car; none when it has no cells. Never throws on a strange car. */
 export function batteryJoints(car: Car): BatteryJoints {
-  const metal = metalOf(car);
-  const inside = unionFind();
-  for (const { id, a, b, isContact } of metal.links) if (!isContact && ownerOf(id) !== id) inside.join(a, b);
-
-  const all = jointsOf(car);
-  const whole = unionFind();
-  for (const { id, a, b, isContact } of metal.links) if (!isContact && ownerOf(id) !== id) whole.join(a, b);
-  for (const { a, b } of all) whole.join(a, b);
   const modules = [...car.parts.values()].filter(({ roles }) => roles.cells !== undefined);
+  const all = jointsOf(car);
+  const [inside, whole] = [unionFind(), unionFind()];
+  for (const { id, a, b, isContact } of metalOf(car).links) {
+    if (isContact || ownerOf(id) === id) continue;
+    inside.join(a, b);
+    whole.join(a, b);
+  }
+  for (const { a, b } of all) whole.join(a, b);
   for (const part of modules) whole.join(...poles(part));
   const reached = new Set(modules.map((part) => whole.find(poles(part)[0])));
-  const isLive = ({ a }: BatteryJoint): boolean => reached.has(whole.find(a));
-  const live = all.filter(isLive);
+  const isReached = (point: string): boolean => reached.has(whole.find(point));
+  const live = all.filter(({ a }) => isReached(a));
+  const terminals = terminalsOf(car, isReached);
 
   const numbers = new Map<string, number>();
   const pieceOf = (point: string): number => {
     const piece = inside.find(point);
-    const known = numbers.get(piece);
-    if (known !== undefined) return known;
-    numbers.set(piece, numbers.size);
-    return numbers.size - 1;
+    const known = numbers.get(piece) ?? numbers.size;
+    numbers.set(piece, known);
+    return known;
   };
-  const cells = modules.flatMap((part) => {
-    const [negative, positive] = poles(part);
-    const voltage = part.cell === undefined ? undefined : part.roles.cells!.series * part.cell.maximumVoltage;
-    return voltage === undefined ? [] : [{ negative: pieceOf(negative), positive: pieceOf(positive), voltage }];
-  });
-  const terminals = terminalsOf(car, (point) => reached.has(whole.find(point)));
-  const problem: JoinProblem = {
-    cells,
+  const rest = {
+    cells: modules.flatMap((part) => {
+      const [negative, positive] = poles(part);
+      return part.cell === undefined ? [] : [{ negative: pieceOf(negative), positive: pieceOf(positive), voltage: part.roles.cells!.series * part.cell.maximumVoltage }];
+    }),
     joints: live.map((joint, index): ProblemJoint => ({ a: pieceOf(joint.a), b: pieceOf(joint.b), after: mustFollow(car, live, index) })),
     terminals: terminals.map(({ point, exposed }): Terminal => ({ piece: pieceOf(point), exposed, joints: live.flatMap(({ a, b }, index) => (a === point || b === point ? [index] : [])) })),
-    get pieces() { return numbers.size; },
   };
   return {
-    live, dead: all.filter((joint) => !isLive(joint)), terminals,
-    problem: { ...problem, pieces: numbers.size },
+    live, dead: all.filter(({ a }) => !isReached(a)), terminals,
+    // counted when all have their number
+    problem: { ...rest, pieces: numbers.size },
     unknown: modules.filter(({ cell }) => cell === undefined).map(({ name }) => name),
   };
 }

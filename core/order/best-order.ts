@@ -5,10 +5,10 @@
  * steps in which it is of class B; at a tie, the order of the file. The touchable voltage of a state does not depend on the order
  * that led to it, so the best way to every set of joints is the best way to a set with one joint less, and one step (Bellman).
  * Exact up to `EXACT_JOINTS`; beyond, the best of the ways kept at each step, with a bound below which no order can be.
- * Checked: core/order/best-order.test.ts (against all orders), checks/reference
+ * Checked: core/order/best-order.test.ts (against all orders)
  */
 import { CLASS_B, islandsOf, toucher } from './join-problem.ts';
-import type { JoinProblem } from './join-problem.ts';
+import type { JoinProblem, ProblemJoint } from './join-problem.ts';
 
 /** As many joints as are searched in full. */
 export const EXACT_JOINTS = 20;
@@ -35,10 +35,10 @@ export type BestOrder = { readonly outcome: 'found'; readonly order: Order } | /
 /** How an order given by the builder measures up, step by step. Joints that it leaves out are not made. */
 export function measureOrder(problem: JoinProblem, joints: readonly number[]): Order {
   const made = new Set<number>();
+  const has = (index: number): boolean => made.has(index);
   const touch = toucher(problem);
   const steps = joints.map((joint) => {
     made.add(joint);
-    const has = (index: number): boolean => made.has(index);
     return { joint, touchable: touch(islandsOf(problem, has), has).voltage };
   });
   return measured(steps, false, 0);
@@ -116,7 +116,7 @@ function touchableOfAll(problem: JoinProblem, count: number, states: number): Fl
   const visit = (joint: number): void => {
     if (joint === count) { all[set] = touch(state, made).voltage; return; }
     visit(joint + 1);
-    const { a, b } = problem.joints[joint] as JoinProblem['joints'][number];
+    const { a, b } = problem.joints[joint] as ProblemJoint;
     set |= 1 << joint;
     state.join(a, b, 0);
     visit(joint + 1);

@@ -84,12 +84,20 @@ export function islands(count: number): Islands {
   };
 }
 
-/** Islands of a state: the cells, and the joints that are made. */
+/**
+ * Islands of a state: the cells, and the joints that are made, in the order of the problem: where joints contradict the cells (a shorted
+ * module), the voltages depend on which is counted first, and a state must not depend on the way to it.
+ */
 export function islandsOf(problem: JoinProblem, made: (joint: number) => boolean): Islands {
   const all = islands(problem.pieces);
   for (const { negative, positive, voltage } of problem.cells) all.join(negative, positive, voltage);
   problem.joints.forEach(({ a, b }, index) => { if (made(index)) all.join(a, b, 0); });
   return all;
+}
+
+/** Whether hands can reach a terminal, with these joints made. */
+export function isOpen({ exposed, joints }: Terminal, made: (joint: number) => boolean): boolean {
+  return exposed === 'always' || (exposed === 'until_joined' && !(joints.length > 0 && joints.every(made)));
 }
 
 /** A toucher of states that allocates nothing per state. */
@@ -112,8 +120,9 @@ export function toucher(problem: JoinProblem): (state: Islands, made: (joint: nu
     let voltage = 0;
     let worst: number | undefined;
     for (let index = 0; index < problem.terminals.length; index++) {
-      const { piece, exposed, joints } = problem.terminals[index] as Terminal;
-      if (exposed === 'never' || (exposed === 'until_joined' && joints.length > 0 && joints.every(made))) continue;
+      const terminal = problem.terminals[index] as Terminal;
+      if (!isOpen(terminal, made)) continue;
+      const { piece } = terminal;
       const root = roots[piece] as number;
       const here = Math.max((heights[piece] as number) - (low[root] as number), (high[root] as number) - (heights[piece] as number));
       // the first of equals, whatever the noise of sums

@@ -9,7 +9,8 @@ import { largestArc } from '../physics/arc-power.ts';
 import { gloveClassFor } from '../physics/glove-class.ts';
 import type { GloveClass } from '../physics/glove-class.ts';
 import type { BatteryJoint, BatteryJoints } from './battery-joints.ts';
-import { CLASS_B, islandsOf, toucher } from './join-problem.ts';
+import { CLASS_B, islandsOf, isOpen, toucher } from './join-problem.ts';
+import type { Islands } from './join-problem.ts';
 import { gapBetween } from './reach.ts';
 
 /** Longest tool that is likely to fall across two terminals [m]: a ratchet with its extension. Common practice, no source. */
@@ -58,17 +59,18 @@ export function procedure(car: Car, ask: Network, battery: BatteryJoints, order:
   const numbers = new Set<number>();
   const touch = toucher(battery.problem);
   const has = (index: number): boolean => numbers.has(index);
-  let touchableBefore = touch(islandsOf(battery.problem, has), has).voltage;
+  let islands = islandsOf(battery.problem, has);
+  let touchableBefore = touch(islands, has).voltage;
   return order.map((index): AssemblyStep => {
     const joint = battery.live[index] as BatteryJoint;
     const ends = battery.problem.joints[index]!;
-    const state = islandsOf(battery.problem, has);
-    const closesLoop = state.islandOf(ends.a) === state.islandOf(ends.b);
+    const closesLoop = islands.islandOf(ends.a) === islands.islandOf(ends.b);
     const read = ask.meter(stateOf(car, all, made), joint.a, joint.b);
     made.add(joint.name);
     numbers.add(index);
-    const { voltage: touchable, terminal } = touch(islandsOf(battery.problem, has), has);
-    const open = openTerminals(battery, has);
+    islands = islandsOf(battery.problem, has);
+    const { voltage: touchable, terminal } = touch(islands, has);
+    const open = battery.problem.terminals.flatMap((one, at) => (isOpen(one, has) ? [at] : []));
     const worst = Math.max(touchable, touchableBefore);
     touchableBefore = touchable;
     return {
@@ -77,19 +79,14 @@ export function procedure(car: Car, ask: Network, battery: BatteryJoints, order:
       touchAt: terminal === undefined ? undefined : battery.terminals[terminal]!.point,
       voltageClass: worst > CLASS_B ? 'B' : 'A',
       gloves: worst > CLASS_B ? gloveClassFor(worst)?.name : undefined,
-      bridge: worstBridge(car, ask, stateOf(car, all, made), battery, open, has),
+      bridge: worstBridge(car, ask, stateOf(car, all, made), battery, open, islands),
       cover: battery.terminals.flatMap(({ point, exposed }, at) => (exposed === 'until_joined' && battery.problem.terminals[at]!.joints.includes(index) && battery.problem.terminals[at]!.joints.every(has) ? [point] : [])),
     };
   });
 }
 
-function openTerminals({ problem }: BatteryJoints, has: (index: number) => boolean): number[] {
-  return problem.terminals.flatMap(({ exposed, joints }, at) => (exposed === 'never' || (exposed === 'until_joined' && joints.length > 0 && joints.every(has)) ? [] : [at]));
-}
-
 /** Among the open terminals of one island, the pair with the most voltage that a tool could lie across. */
-function worstBridge(car: Car, ask: Network, state: State, { problem, terminals }: BatteryJoints, open: readonly number[], has: (index: number) => boolean): Bridge | undefined {
-  const islands = islandsOf(problem, has);
+function worstBridge(car: Car, ask: Network, state: State, { problem, terminals }: BatteryJoints, open: readonly number[], islands: Islands): Bridge | undefined {
   let pair: { a: string; b: string; voltage: number } | undefined;
   for (const [at, first] of open.entries()) {
     for (const second of open.slice(at + 1)) {

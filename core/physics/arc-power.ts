@@ -16,7 +16,7 @@ export interface ArcEstimate {
  * @param voltage  open-circuit voltage [V], >= 0
  * @param resistance  of the source and its leads [ohm], > 0
  * Range:  an upper bound for any arc; below about 60 V the arc barely holds and the metal splash counts more
- * Source: maximum-power method, Doan 2010, NFPA 70E D.5 (I_arc = I_fault / 2). Checked: checks/reference/arc-power.test.ts
+ * Source: maximum-power method, Doan 2010, NFPA 70E D.5 (I_arc = I_fault / 2). Checked: checks/reference/arc-power.maximum-power.check.ts
  */
 export function largestArc(voltage: number, resistance: number): ArcEstimate {
   requireNotNegative({ voltage });
@@ -28,7 +28,7 @@ export function largestArc(voltage: number, resistance: number): ArcEstimate {
 /**
  * Heat on a surface at a distance from an open arc of that power [J/m2], spread over a sphere.
  * @param power  [W]   @param time  how long it burns [s]   @param distance  [m], > 0
- * Source: Stokes and Oppenlander 1991 as used by Ammerman 2010 (E = P t / 4 pi d^2). Checked: checks/reference/arc-power.test.ts
+ * Source: Stokes and Oppenlander 1991 as used by Ammerman 2010 (E = P t / 4 pi d^2). Checked: checks/reference/arc-power.maximum-power.check.ts
  */
 export function incidentEnergy(power: number, time: number, distance: number): number {
   requireNotNegative({ power, time });

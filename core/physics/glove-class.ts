@@ -22,7 +22,7 @@ export const gloveClasses: readonly GloveClass[] = [
 /**
  * Lowest class made for a direct voltage; undefined above the highest class.
  * @param voltage  [V], >= 0
- * Source: IEC 60903, ASTM D120. Checked: checks/reference/glove-classes.test.ts
+ * Source: IEC 60903, ASTM D120. Checked: checks/reference/glove-classes.iec-60903.check.ts
  */
 export function gloveClassFor(voltage: number): GloveClass | undefined {
   requireNotNegative({ voltage });
