@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 
 /** Files of the fonts: packages of this program, each as `woff2` (shorter) and `woff` (read by more programs). */
-export const fontFiles = {
+const fontFiles = {
   sans: '@ibm/plex-sans/fonts/complete/woff2/IBMPlexSans-Regular.woff2',
   strong: '@ibm/plex-sans/fonts/complete/woff2/IBMPlexSans-SemiBold.woff2',
   mono: '@ibm/plex-mono/fonts/complete/woff2/IBMPlexMono-Regular.woff2',

@@ -24,6 +24,13 @@ function withState(command: Command): Command {
     .option('--cells <temperature>', 'temperature of the cells');
 }
 
+/** The options of what draws sheets. */
+function withSheetChoices(command: Command): Command {
+  return withState(command)
+    .addOption(new Option('--units <units>', 'units to print in; without it, those of the build').choices(['metric', 'imperial']))
+    .option('--date <date>', 'date for the title blocks');
+}
+
 program.command('check')
   .description('compute every finding of a build')
   .argument('<build>', 'build folder, or its build.yaml')
@@ -62,25 +69,21 @@ withState(program.command('spice')
   .argument('<build>', 'build folder'))
   .action(async (build: string, options) => (await import('./commands/spice.ts')).spice(build, options));
 
-withState(program.command('sheet')
+withSheetChoices(program.command('sheet')
   .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass')
   .argument('<name>', 'name of the sheet')
   .argument('<build>', 'build folder')
   .option('-o, --output <file>', 'file to write; further pages get -2, -3, … at the end of the name; without it, standard output')
   .addOption(new Option('--theme <theme>', 'dark lines on paper, or light lines on blue').choices(['paper', 'blueprint']).default('paper'))
-  .addOption(new Option('--units <units>', 'units to print in; without it, those of the build').choices(['metric', 'imperial']))
-  .option('--date <date>', 'date for the title block')
   .option('--text', 'the sheet in words instead of a drawing')
   .option('--no-fonts', 'leave the lettering out of the file'))
   .action(async (name: string, build: string, options) => (await import('./commands/sheet.ts')).sheet(name, build, options));
 
-withState(program.command('book')
+withSheetChoices(program.command('book')
   .description('the whole drawing set as one PDF')
   .argument('<build>', 'build folder')
   .requiredOption('-o, --output <file>', 'file to write')
-  .addOption(new Option('--paper <size>', 'A3, or the same at A4').choices(['A3', 'A4']).default('A3'))
-  .addOption(new Option('--units <units>', 'units to print in; without it, those of the build').choices(['metric', 'imperial']))
-  .option('--date <date>', 'date for the title blocks'))
+  .addOption(new Option('--paper <size>', 'A3, or the same at A4').choices(['A3', 'A4']).default('A3')))
   .action(async (build: string, options) => (await import('./commands/book.ts')).book(build, options));
 
 program.command('power-up')

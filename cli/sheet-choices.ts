@@ -22,6 +22,7 @@ export interface OpenSheets {
 export function openSheets(path: string, options: SheetOptions): OpenSheets {
   const { text } = openBuild(path);
   const analysis = analyse(text, words, options.units ? { units: options.units } : {});
+  // the sheets read the state themselves; what they cannot read is refused here
   stateFrom(options, analysis.car);
   return {
     analysis,

@@ -6,3 +6,8 @@ export function wholeNumber(text: string, option: string, least: number, most: n
   if (!/^-?\d+$/.test(text) || value < least || value > most) throw new WrongCall(`${option} ${text}: expected a whole number from ${least} to ${most}.`);
   return value;
 }
+
+/** The start of the draws: any whole number of 32 bit. */
+export function seedOption(text: string): number {
+  return wholeNumber(text, '--seed', -2_147_483_648, 2_147_483_647);
+}

@@ -1,19 +1,18 @@
 /** The one text of the build folder: read whole, written whole, one after the other. */
 import { isUtf8 } from 'node:buffer';
 import { createHash } from 'node:crypto';
-import { lstat, open, readFile, realpath, stat, writeFile } from 'node:fs/promises';
+import { lstat, readFile, realpath, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import writeFileAtomic from 'write-file-atomic';
 import { isInside } from './folder-files.ts';
+import { whyTooLarge } from './largest-build.ts';
 import { Refusal, refusedBySystem } from './refusal.ts';
+import { writeWhole } from './write-whole.ts';
 
-/** [bytes] */
-export const LARGEST_BUILD = 4_000_000;
 /** The version of a build that has no file yet. */
 export const ABSENT = '"absent"';
 /** The version of a file that is there and cannot be shown; asking for it says why. */
-export const UNREADABLE = '"unreadable"';
+const UNREADABLE = '"unreadable"';
 
 export interface Version { readonly bytes: Buffer; readonly etag: string }
 
@@ -75,7 +74,7 @@ export function buildOnDisk(folder: string, seen: (etag: string) => void): Build
       const now = { bytes, etag: etagOf(bytes) };
       if (now.etag === before.etag) return { saved: true, now };
       try {
-        await writeWhole(folder, file, bytes);
+        await writeWhole(file, bytes);
       } catch (error) {
         throw refusedBySystem(error, `${file} was not saved, it is as it was before`);
       }
@@ -108,20 +107,10 @@ async function readVersion(folder: string, file: string): Promise<Version> {
   }
   const { size, isFile } = await stat(file).then((found) => ({ size: found.size, isFile: found.isFile() }));
   if (!isFile) throw new Refusal(409, `${file} is no file. Move it away, or name another build folder.`);
-  if (size > LARGEST_BUILD) throw new Refusal(409, `${file} is ${(size / 1e6).toFixed(1)} MB; a build file is text of at most ${LARGEST_BUILD / 1e6} MB.`);
+  const tooLarge = whyTooLarge(file, size);
+  if (tooLarge !== undefined) throw new Refusal(409, tooLarge);
   const bytes = await readFile(file);
   // shown as text and saved again, such bytes would be lost
   if (!isUtf8(bytes)) throw new Refusal(409, `${file} is not UTF-8 text. Save it as UTF-8 in the program that wrote it.`);
   return { bytes, etag: etagOf(bytes) };
-}
-
-async function writeWhole(folder: string, file: string, bytes: Buffer): Promise<void> {
-  await writeFileAtomic(file, bytes, {
-    // the library takes a short write on a full disk for a whole one: this one fails while the old file still stands
-    tmpfileCreated: (temporary) => writeFile(temporary, bytes, { flag: 'r+' }) as unknown as void,
-  });
-  // the new name outlasts a power cut only when the folder is on disk too; not every system can do that
-  const handle = await open(folder).catch(() => undefined);
-  await handle?.sync().catch(() => undefined);
-  await handle?.close();
 }

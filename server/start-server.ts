@@ -10,6 +10,7 @@ import { eventStreams } from './event-stream.ts';
 import { CannotStart } from './refusal.ts';
 import { withSecurityHeaders } from './security-headers.ts';
 import { watchBuild } from './watched-build.ts';
+import { whyNot } from './why-not.ts';
 import { inAddress, isEveryAddress, newToken, ownNames } from './who-may-enter.ts';
 import { workbenchRoutes } from './workbench-routes.ts';
 
@@ -81,8 +82,7 @@ function folderOf(given: string): string {
     return realpathSync(folder);
   } catch (error) {
     if (error instanceof CannotStart) throw error;
-    const { code, message } = error as NodeJS.ErrnoException;
-    throw new CannotStart(code === 'ENOENT' ? `There is no folder ${given}. Make it first, or start a build with: halfshaft new ${given}` : `${folder} cannot be opened: ${message}.`);
+    throw new CannotStart((error as NodeJS.ErrnoException).code === 'ENOENT' ? `There is no folder ${given}. Make it first, or start a build with: halfshaft new ${given}` : `${folder} cannot be opened: ${whyNot(error)}.`);
   }
 }
 

@@ -4,6 +4,11 @@ import type { Finding, Level } from '../core/findings/finding.ts';
 /** Worst first. */
 export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
 
+/** undefined when there is none. */
+export function worstLevel(levels: readonly (Level | undefined)[]): Level | undefined {
+  return levelOrder.find((level) => levels.includes(level));
+}
+
 /** Worst level of each subject by name. */
 export function levelsBySubject(findings: readonly Finding[]): ReadonlyMap<string, Level> {
   const worst = new Map<string, Level>();

@@ -3,9 +3,9 @@
  * `key` is its identity from one analysis to the next, so that the screen can mark what an edit has changed.
  */
 import type { Build, FieldValue, FieldValues } from '../core/build/build.ts';
+import { isQuantity } from '../core/build/plain-values.ts';
 import { printQuantity, printValue } from '../core/quantity/print-quantity.ts';
 import type { PrintOptions } from '../core/quantity/print-quantity.ts';
-import type { Quantity } from '../core/quantity/quantity.ts';
 import type { QuantityName } from '../core/quantity/quantity-table.ts';
 import { printAs } from './unit-choice.ts';
 import type { UnitChoice } from './unit-choice.ts';
@@ -31,9 +31,16 @@ export interface Numbers {
 
 export const NOTHING = '—';
 
+/** Rounding of a computed number beside a limit: to the side that leaves less room. */
+export const up = { rounding: 'up' } as const;
+export const down = { rounding: 'down' } as const;
+
+/** A number whose tolerance stands elsewhere. */
+export const bare = ({ key, text, path }: Shown): Shown => ({ key, text, ...(path === undefined ? {} : { path }) });
+
 /** Printing for one reader and one build. */
 export function numbersOf(build: Build, units: UnitChoice): Numbers {
-  const say: Numbers['say'] = (si, quantity, options) => (si === undefined || !Number.isFinite(si) ? NOTHING : printValue(si, quantity, { system: units.system, unit: units.byQuantity?.[quantity], digits: options?.digits, rounding: options?.rounding }));
+  const say: Numbers['say'] = (si, quantity, options) => (si === undefined || !Number.isFinite(si) ? NOTHING : printValue(si, quantity, { ...printAs(units, quantity), digits: options?.digits, rounding: options?.rounding }));
   return {
     say,
     result: (key, si, quantity, options) => ({ key: `result:${key}`, text: say(si, quantity, options) }),
@@ -71,8 +78,4 @@ function within(from: FieldValue | FieldValues, keys: readonly string[]): FieldV
     at = (at as Readonly<Record<string, unknown>>)[key];
   }
   return at as FieldValue | undefined;
-}
-
-export function isQuantity(value: unknown): value is Quantity {
-  return typeof value === 'object' && value !== null && 'nominal' in value && 'quantity' in value;
 }

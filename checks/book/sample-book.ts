@@ -4,11 +4,10 @@ import type { ReactNode } from 'react';
 import { makeBook } from '../../book/make-book.ts';
 import type { Book, BookSheet, BookValues, PaperSize } from '../../book/make-book.ts';
 import { words } from '../../catalogue/words.ts';
+import { wholeSet } from '../../cli/commands/book.ts';
 import { readFont } from '../../cli/font-faces.ts';
 import { analyse } from '../../core/analyse.ts';
 import type { StateWords } from '../../core/car/read-state.ts';
-import { drawings } from '../../sheets/drawings.ts';
-import { models } from '../../sheets/models.ts';
 import type { Page } from '../../sheets/sheet.ts';
 
 const fonts: BookValues['fonts'] = { sans: readFont('sans', 'woff'), strong: readFont('strong', 'woff'), mono: readFont('mono', 'woff') };
@@ -16,12 +15,7 @@ const fonts: BookValues['fonts'] = { sans: readFont('sans', 'woff'), strong: rea
 /** All sheets of a build. */
 export async function sheetsOf(text: string, state: StateWords = {}): Promise<{ readonly sheets: readonly BookSheet[]; readonly frame: BookValues['frame'] }> {
   const analysis = analyse(text, words);
-  const sheets: BookSheet[] = [];
-  for (const drawing of drawings) {
-    const model = models.find(({ name }) => name === drawing.name);
-    if (!model) throw new Error(`sheet ${drawing.name} has no model`);
-    sheets.push({ drawing, pages: drawing.pages(await model.model(analysis, { units: { system: analysis.build.units }, state })) });
-  }
+  const sheets = await wholeSet(analysis, { units: { system: analysis.build.units }, state });
   return { sheets, frame: { build: analysis.build.name, revision: '0123abcd', date: '2026-05-04', note: `Next: ${analysis.next.do}` } };
 }
 

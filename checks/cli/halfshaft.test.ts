@@ -4,6 +4,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { sheetNames } from '../../sheets/sheet.ts';
 import { root } from '../architecture/imports.ts';
 
 const program = join(root, 'dist/program/main.cjs');
@@ -72,6 +73,10 @@ describe('halfshaft check', () => {
 });
 
 describe('the other commands', () => {
+  it('sheet names every sheet in its help, which loads none of them', () => {
+    const { out } = halfshaft('sheet', '--help');
+    expect(out.replace(/\s+/g, ' ')).toContain(`as SVG: ${sheetNames.join(', ')} `);
+  });
   it('points lists every point', () => {
     const { out, code } = halfshaft('points', 'examples/orchard-hauler');
     expect(code).toBe(0);

@@ -1,11 +1,9 @@
 /** What a page is told when the file changes on disk, by whatever program. */
-import { createHash } from 'node:crypto';
 import { appendFileSync, closeSync, openSync, renameSync, unlinkSync, writeFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
-import { runWorkbench, type RunningWorkbench } from './running-workbench.ts';
+import { etagOf, runWorkbench, type RunningWorkbench } from './running-workbench.ts';
 
-const etagOf = (bytes: string): string => `"${createHash('sha256').update(bytes).digest('hex')}"`;
 let bench: RunningWorkbench;
 const start = async (build?: string): Promise<Awaited<ReturnType<RunningWorkbench['events']>>> => {
   bench = await runWorkbench(build);

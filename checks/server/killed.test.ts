@@ -3,18 +3,16 @@
  * disk that takes only a part: the file is as it was.
  */
 import { spawn, type ChildProcess } from 'node:child_process';
-import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { seededRandom } from '../../core/solve/random.ts';
 import { joinProgram } from './joined-program.ts';
-import { askPort, smallApp, type Answer } from './running-workbench.ts';
+import { askPort, etagOf, smallApp, type Answer } from './running-workbench.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'halfshaft-server-killed-'));
 const random = seededRandom(20261126);
-const etagOf = (text: string): string => `"${createHash('sha256').update(text).digest('hex')}"`;
 const version = (number: number): string => `begin ${number}\n${`  line of version ${number}\n`.repeat(500 + (number % 7) * 2_000)}end ${number}\n`;
 let program: string;
 let appFolder: string;

@@ -1,4 +1,5 @@
 /** A server on a folder of its own with a small app, and plain requests to it: nothing is tidied up on the way. */
+import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request, type IncomingHttpHeaders, type IncomingMessage } from 'node:http';
 import { tmpdir } from 'node:os';
@@ -42,6 +43,9 @@ export async function runWorkbench(build?: string | Buffer): Promise<RunningWork
     },
   };
 }
+
+/** The version of a text as docs/server.md says it, worked out here. */
+export const etagOf = (text: string): string => `"${createHash('sha256').update(text).digest('hex')}"`;
 
 /** A folder as vite writes it. */
 export function smallApp(root: string): string {

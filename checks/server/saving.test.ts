@@ -1,14 +1,12 @@
 /** The one text: versions, saving, two who save at once, and what is refused. */
-import { createHash } from 'node:crypto';
 import { closeSync, mkdirSync, openSync, readFileSync, readdirSync, renameSync, rmSync, symlinkSync, writeFileSync, writeSync } from 'node:fs';
 import { request } from 'node:http';
 import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { afterEach, describe, expect, it } from 'vitest';
-import { runWorkbench, type RunningWorkbench } from './running-workbench.ts';
+import { etagOf, runWorkbench, type RunningWorkbench } from './running-workbench.ts';
 
 const text = 'halfshaft: 1\nname: Van # 12.4 kg ±0.1\r\nparts: {}';
-const etagOf = (bytes: string): string => `"${createHash('sha256').update(bytes).digest('hex')}"`;
 
 let bench: RunningWorkbench;
 const start = async (build?: string | Buffer): Promise<RunningWorkbench> => (bench = await runWorkbench(build));

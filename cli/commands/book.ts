@@ -2,8 +2,10 @@
 import { statSync } from 'node:fs';
 import { makeBook } from '../../book/make-book.ts';
 import type { BookSheet, PaperSize } from '../../book/make-book.ts';
+import type { Analysis } from '../../core/analyse.ts';
 import { drawings } from '../../sheets/drawings.ts';
 import { models } from '../../sheets/models.ts';
+import type { Choices } from '../../sheets/sheet.ts';
 import { readFont } from '../font-faces.ts';
 import { openSheets } from '../sheet-choices.ts';
 import type { SheetOptions } from '../sheet-choices.ts';
@@ -16,16 +18,22 @@ export async function book(path: string, options: Options): Promise<void> {
   const { output, paper } = options;
   if (statSync(output, { throwIfNoEntry: false })?.isDirectory() === true) throw new WrongCall(`${output} is a folder; name the file to write: -o ${output.replace(/\/+$/, '')}/book.pdf`);
   const { analysis, choices, frame } = openSheets(path, options);
+  const sheets = await wholeSet(analysis, choices);
+  const { bytes, pages, lacking } = await makeBook({ sheets, frame, paper, created: dayOf(options.date), fonts: { sans: readFont('sans', 'woff'), strong: readFont('strong', 'woff'), mono: readFont('mono', 'woff') } });
+  await writeWhole(output, bytes);
+  process.stdout.write(`${output}: ${pages} ${pages === 1 ? 'page' : 'pages'} ${paper} landscape, ${Math.ceil(bytes.length / 1000)} kB\n`);
+  if (lacking.length > 0) process.stdout.write(`The lettering lacks ${lacking.join(' ')}: a box stands in the place of each.\n`);
+}
+
+/** Every sheet of the set with its pages. */
+export async function wholeSet(analysis: Analysis, choices: Choices): Promise<BookSheet[]> {
   const sheets: BookSheet[] = [];
   for (const drawing of drawings) {
     const model = models.find(({ name }) => name === drawing.name);
     if (!model) throw new Error(`sheet ${drawing.name} has a drawing and no model`);
     sheets.push({ drawing, pages: drawing.pages(await model.model(analysis, choices)) });
   }
-  const { bytes, pages, lacking } = await makeBook({ sheets, frame, paper, created: dayOf(options.date), fonts: { sans: readFont('sans', 'woff'), strong: readFont('strong', 'woff'), mono: readFont('mono', 'woff') } });
-  writeWhole(output, bytes);
-  process.stdout.write(`${output}: ${pages} ${pages === 1 ? 'page' : 'pages'} ${paper} landscape, ${Math.ceil(bytes.length / 1000)} kB\n`);
-  if (lacking.length > 0) process.stdout.write(`The lettering lacks ${lacking.join(' ')}: a box stands in the place of each.\n`);
+  return sheets;
 }
 
 /** Noon of the day, so that it is that day in nearly every time zone; undefined for a date written in another way. */

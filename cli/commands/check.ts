@@ -4,15 +4,16 @@ import type { TopicName } from '../../core/findings/finding.ts';
 import { analyse, topics, withChances } from '../../core/analyse.ts';
 import { openBuild } from '../open-build.ts';
 import { words } from '../../catalogue/words.ts';
-import { wholeNumber } from '../whole-number.ts';
+import { seedOption, wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
 import { findingsText } from '../show/findings-text.ts';
+import { textWidth } from '../show/text-width.ts';
 
 interface Options { readonly json?: boolean; readonly topic: readonly string[]; readonly draws: string; readonly seed: string; readonly workers: string; readonly all?: boolean }
 
 export async function check(path: string, options: Options): Promise<void> {
   const draws = wholeNumber(options.draws, '--draws', 0, 100_000);
-  const seed = wholeNumber(options.seed, '--seed', -2_147_483_648, 2_147_483_647);
+  const seed = seedOption(options.seed);
   const workers = wholeNumber(options.workers, '--workers', 1, 64);
   const names: readonly TopicName[] = ['file', ...topics.map(({ name }) => name)];
   for (const topic of options.topic) if (!names.includes(topic as TopicName)) throw new WrongCall(`--topic ${topic}: expected one of ${names.join(', ')}.`);
@@ -29,7 +30,7 @@ export async function check(path: string, options: Options): Promise<void> {
     const { findingsJson } = await import('../show/findings-json.ts');
     process.stdout.write(`${JSON.stringify(findingsJson(analysis, { draws, seed }), null, 2)}\n`);
   } else {
-    process.stdout.write(findingsText(analysis, { file, showAll: options.all === true, draws, width: Math.min(110, Math.max(40, process.stdout.columns ?? 100)) }));
+    process.stdout.write(findingsText(analysis, { file, showAll: options.all === true, draws, width: textWidth() }));
   }
   process.exitCode = isUnreadable(analysis.build.problems, analysis.build.parts.size) ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
 }

@@ -1,22 +1,19 @@
 /** halfshaft explain CODE */
 import { codeTable } from '../../core/findings/code-table.ts';
-import { nearest } from '../../core/quantity/nearest-spelling.ts';
 import { sources } from '../../catalogue/sources.ts';
+import { noSuch } from '../no-such.ts';
 import { bold, faint } from '../show/paint.ts';
+import { textWidth } from '../show/text-width.ts';
 import { wrapped } from '../show/wrapped.ts';
-import { WrongCall } from '../wrong-call.ts';
 
 export function explain(code: string | undefined): void {
-  const width = Math.min(100, Math.max(40, process.stdout.columns ?? 100));
+  const width = textWidth(100);
   if (code === undefined) {
     for (const row of codeTable.values()) process.stdout.write(`${row.code.padEnd(36)} ${row.title}\n`);
     return;
   }
   const row = codeTable.get(code);
-  if (!row) {
-    const close = nearest(code, [...codeTable.keys()]);
-    throw new WrongCall(`There is no finding ${code}${close === undefined ? '.' : `; did you mean ${close}?`} halfshaft explain lists all.`);
-  }
+  if (!row) throw noSuch('finding', code, [...codeTable.keys()], 'halfshaft explain lists all.');
   const part = (title: string, text: string): string => `${faint(title)}\n${wrapped(text, width - 2).map((line) => `  ${line}`).join('\n')}\n`;
   process.stdout.write([
     `${bold(row.code)}  ${row.title}\n`,

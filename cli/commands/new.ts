@@ -2,11 +2,11 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { starterText } from '../../core/build/starter.ts';
-import { whyNot } from '../why-not.ts';
+import { whyNot } from '../../server/why-not.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
-export function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }): void {
+export async function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }): Promise<void> {
   if (folder.trim() === '') throw new WrongCall('Name the folder to make.');
   const file = join(folder, 'build.yaml');
   if (existsSync(file)) throw new WrongCall(`${file} is there already; nothing was written.`);
@@ -16,6 +16,6 @@ export function newBuild(folder: string, options: { readonly units: 'metric' | '
   } catch (error) {
     throw new WrongCall(`${file} cannot be written: ${whyNot(error)}.`);
   }
-  writeWhole(file, starterText(basename(resolve(folder)), options.units));
+  await writeWhole(file, starterText(basename(resolve(folder)), options.units));
   process.stdout.write(`Wrote ${file}. Fill in what you know, then: halfshaft check ${folder}\n`);
 }

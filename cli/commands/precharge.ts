@@ -11,7 +11,7 @@ import { words } from '../../catalogue/words.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
-export function precharge(path: string, options: { readonly csv?: string }): void {
+export async function precharge(path: string, options: { readonly csv?: string }): Promise<void> {
   const { file, text } = openBuild(path);
   const analysis = analyse(text, words, { only: ['high-voltage'] });
   const { precharges } = (analysis.results['high-voltage'] as HighVoltageResults).precharge;
@@ -20,7 +20,7 @@ export function precharge(path: string, options: { readonly csv?: string }): voi
   for (const result of precharges) process.stdout.write(`${curveText(result)}\n`);
   if (options.csv !== undefined) {
     refuseOther(options.csv);
-    writeWhole(options.csv, csvText(precharges));
+    await writeWhole(options.csv, csvText(precharges));
     process.stdout.write(`Wrote ${options.csv}\n`);
   }
 }

@@ -3,14 +3,14 @@ import { analyse } from '../../core/analyse.ts';
 import { answerStore, askNetwork } from '../../core/car/ask-network.ts';
 import { realise } from '../../core/car/realise.ts';
 import { drawTable } from '../../core/chance/draw-table.ts';
-import { nearest } from '../../core/quantity/nearest-spelling.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
 import { readQuantity } from '../../core/quantity/read-quantity.ts';
 import { highVoltage } from '../../core/topics/high-voltage/study.ts';
+import { noSuch } from '../no-such.ts';
 import { openBuild } from '../open-build.ts';
 import { stateFrom } from '../state-options.ts';
 import type { StateOptions } from '../state-options.ts';
-import { wholeNumber } from '../whole-number.ts';
+import { seedOption, wholeNumber } from '../whole-number.ts';
 import { words } from '../../catalogue/words.ts';
 import { WrongCall } from '../wrong-call.ts';
 
@@ -28,15 +28,13 @@ export function read(given: string | undefined, options: Options): void {
   const store = answerStore();
   const { ask, car, prepared, build } = analyse(openBuild(path).text, words, { only: [], store });
   for (const point of [a, b]) {
-    if (ask.points.includes(point)) continue;
-    const close = nearest(point, ask.points);
-    throw new WrongCall(`There is no point ${point}${close === undefined ? '.' : `; did you mean ${close}?`} halfshaft points ${path} lists all.`);
+    if (!ask.points.includes(point)) throw noSuch('point', point, ask.points, `halfshaft points ${path} lists all.`);
   }
   const state = stateFrom(options, car);
   const reading = ask.meter(state, a, b, meter.value.nominal);
   if (reading.outcome === 'failed') throw new WrongCall(`The network has no operating point in this state: ${reading.why}`);
 
-  const table = drawTable([...build.quantities.values()], Math.max(1, draws), wholeNumber(options.seed, '--seed', -2_147_483_648, 2_147_483_647));
+  const table = drawTable([...build.quantities.values()], Math.max(1, draws), seedOption(options.seed));
   const drawn: number[] = [];
   for (let draw = 0; draw < draws; draw++) {
     const there = askNetwork(realise(prepared, table.valueOf(draw)), store).meter(state, a, b, meter.value.nominal);

@@ -1,6 +1,5 @@
 /** halfshaft sheet NAME BUILD -o file.svg */
 import { basename, dirname, extname, join } from 'node:path';
-import { nearest } from '../../core/quantity/nearest-spelling.ts';
 import { drawPage } from '../../sheets/draw-page.tsx';
 import { drawings } from '../../sheets/drawings.ts';
 import { models } from '../../sheets/models.ts';
@@ -8,10 +7,10 @@ import { blueprint, paper } from '../../sheets/palette.ts';
 import { renderPage } from '../../sheets/render-page.ts';
 import { plainText } from '../../sheets/text-block.ts';
 import { fontFaces } from '../font-faces.ts';
+import { noSuch } from '../no-such.ts';
 import { openSheets } from '../sheet-choices.ts';
 import type { SheetOptions } from '../sheet-choices.ts';
 import { writeWhole } from '../write-whole.ts';
-import { WrongCall } from '../wrong-call.ts';
 
 interface Options extends SheetOptions { readonly output?: string; readonly theme: 'paper' | 'blueprint'; readonly text?: boolean; readonly fonts: boolean }
 
@@ -19,8 +18,7 @@ export async function sheet(name: string, path: string, options: Options): Promi
   const [model, drawing] = [models.find((one) => one.name === name), drawings.find((one) => one.name === name)];
   if (!model || !drawing) {
     const names = drawings.map((one) => one.name);
-    const close = nearest(name, names);
-    throw new WrongCall(`There is no sheet ${name}${close === undefined ? '' : `; did you mean ${close}?`} There are ${names.join(', ')}.`);
+    throw noSuch('sheet', name, names, `There are ${names.join(', ')}.`);
   }
   const { analysis, choices, frame } = openSheets(path, options);
   const pages = drawing.pages(await model.model(analysis, choices));
@@ -31,7 +29,7 @@ export async function sheet(name: string, path: string, options: Options): Promi
   if (options.output === undefined || options.output === '-') { process.stdout.write(files.join('')); return; }
   for (const [index, content] of files.entries()) {
     const file = index === 0 ? options.output : join(dirname(options.output), `${basename(options.output, extname(options.output))}-${index + 1}${extname(options.output)}`);
-    writeWhole(file, content);
+    await writeWhole(file, content);
     process.stdout.write(`${file}\n`);
   }
 }

@@ -46,8 +46,8 @@ function readingOf({ predicted, notPredicted, quantity, measure }: PowerUpStep):
   return bandText(predicted, quantity);
 }
 
-/** `336 V, 327 V to 345 V`. */
-export function bandText({ nominal, low, high }: Band, quantity: QuantityName): string {
+/** `336 V, right from 327 V to 345 V`. */
+function bandText({ nominal, low, high }: Band, quantity: QuantityName): string {
   return `${printValue(plain(nominal), quantity)}, right from ${printValue(plain(low), quantity)} to ${printValue(plain(high), quantity)}`;
 }
 

@@ -26,7 +26,8 @@ export function answerStore(): AnswerStore {
 const METER_RESISTANCE = 10e6;
 
 /**
- * @param store  kept between draws of one build; never shared between builds. Only the last `askNetwork` of a store may be asked.
+ * @param store  kept between draws of one build and between its edits: what an edit has wired otherwise is compiled again. Only the
+ *               last `askNetwork` of a store may be asked.
  */
 export function askNetwork(car: Car, store: AnswerStore): Network {
   const sweeps = new Map<string, Sweep | RestFailure>();

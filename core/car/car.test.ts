@@ -92,6 +92,13 @@ describe('what a meter reads', () => {
     const two = askNetwork(car, store).meter({}, 'M2.pos', 'M1.neg');
     expect(two).toEqual(one);
   });
+  it('is that of the new wiring when a store outlives an edit that moves the end of a run', () => {
+    const store = answerStore();
+    const read = (text: string): unknown => { const meter = askNetwork(carFromText(text).car, store).meter({}, 'M2.pos', 'M1.neg'); return meter.outcome === 'reads' ? Math.round(meter.voltage / cellVoltage) : meter; };
+    // W1 joins the positive ends now: the modules stand against each other
+    const moved = twoModules.replace('to: M2.neg', 'to: M2.pos');
+    expect([read(twoModules), read(moved), read(twoModules)]).toEqual([20, 10, 20]);
+  });
 });
 
 describe('a state in words', () => {

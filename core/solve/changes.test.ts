@@ -168,6 +168,32 @@ describe('sweeps of one structure, draw after draw', () => {
       expect(Math.abs(like.result.voltageOf(node) - moved.result.voltageOf(node))).toBeLessThan(1e-6);
     }
   });
+  it('start anew when an element of the same name stands elsewhere, whatever its type', () => {
+    for (const type of new Set(structure.elements.map((element) => element.type))) {
+      const place = structure.elements.findIndex((element) => element.type === type);
+      const turned = (element: Element): Element => (element.type === 'converter' ? { ...element, output: [element.output[1], element.output[0]] } : { ...element, a: element.b, b: element.a });
+      const other: Network = { nodes: structure.nodes, elements: structure.elements.map((element, index) => (index === place ? turned(element) : element)) };
+      const maker = sweepMaker(structure);
+      maker.at(structure);
+      const [moved, like, afresh] = [maker.at(other), sweepMaker(other, {}, sweepMaker(structure)).at(other), sweepMaker(other).at(other)];
+      for (const one of [moved, like]) {
+        expect(one.outcome, type).toBe(afresh.outcome);
+        if (one.outcome === 'ready' && afresh.outcome === 'ready') for (const node of other.nodes) expect(Math.abs(one.result.voltageOf(node) - afresh.result.voltageOf(node)), `${type} at ${node}`).toBeLessThan(1e-6);
+      }
+    }
+  });
+  it('start anew when a relay follows another coil, or its contact works the other way', () => {
+    const network = (coil: readonly [string, string], contact: 'makes' | 'breaks'): Network => ({
+      nodes: ['chassis', 'fed', 'dead', 'out'],
+      elements: [
+        { type: 'source', id: 'B', a: 'fed', b: 'chassis', voltage: 12, resistance: 0.01 }, { type: 'resistor', id: 'R', a: 'dead', b: 'chassis', resistance: 50 },
+        { type: 'relay', id: 'K', a: 'fed', b: 'out', coil, pickUp: 8, dropOut: 2, contact, resistance: 0.01 }, { type: 'resistor', id: 'L', a: 'out', b: 'chassis', resistance: 50 },
+      ],
+    });
+    const maker = sweepMaker(network(['fed', 'chassis'], 'makes'));
+    const closed = (coil: readonly [string, string], contact: 'makes' | 'breaks'): string | undefined => { const sweep = maker.at(network(coil, contact)); return sweep.outcome === 'ready' ? sweep.result.stateOf('K') : undefined; };
+    expect([closed(['fed', 'chassis'], 'makes'), closed(['dead', 'chassis'], 'makes'), closed(['dead', 'chassis'], 'breaks'), closed(['fed', 'chassis'], 'breaks')]).toEqual(['closed', 'open', 'closed', 'open']);
+  });
   it('solve what a further resistor turns over as a full solve does, in every draw', () => {
     // between two islands: no update can do it, so it goes to the solver kept for that place
     const loose = (network: Network): Network => ({ nodes: [...network.nodes, 'tp', 'tn'], elements: [...network.elements, { type: 'source', id: 'T', a: 'tp', b: 'tn', voltage: 48, resistance: 0.02 }] });

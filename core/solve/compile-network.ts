@@ -54,8 +54,8 @@ export interface CoilGroup {
 
 export interface Compiled {
   readonly nodeNames: readonly string[];
-  /** how many names of nodes the network gave; a name may occur twice */
-  readonly givenNodes: number;
+  /** what it was made from: other networks fit when they have the same nodes and their elements stand between the same of them */
+  readonly madeFrom: Network;
   /** -1 for the reference */
   readonly nodeIndexOf: ReadonlyMap<string, number>;
   readonly hasReference: boolean;
@@ -159,7 +159,7 @@ export function compileNetwork(network: Network): Compiled {
   const shape = {
     cornered: having(Law.diode, Law.supply, Law.converterOut, Law.power, Law.draw, Law.converterIn), moving: having(Law.power, Law.converterOut, Law.converterIn),
     stores: having(Law.capacitor, Law.inductor), switching: having(Law.switched, Law.diode, Law.draw, Law.supply),
-    nodeNames, givenNodes: network.nodes.length, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
+    nodeNames, madeFrom: network, nodeIndexOf, hasReference, nodeCount: nodeNames.length, branchCount: law.length,
     elementIds: elements.map(({ id }) => id), elementTypes: elements.map(({ type }) => type), elementIndexOf, elementA, elementB, elementBranch,
     law: Uint8Array.from(law), branchA: Int32Array.from(branchA), branchB: Int32Array.from(branchB), branchElement: Int32Array.from(branchElement),
     conductanceElements: Int32Array.from(conductanceElements), injectionElements: Int32Array.from(injectionElements), formIndex,
@@ -211,12 +211,12 @@ export function emptyNumbers(compiled: Compiled): Numbers {
  */
 export function readNumbers(compiled: Compiled, network: Network, numbers: Numbers): boolean {
   const { elements } = network;
-  if (elements.length !== compiled.elementIds.length || network.nodes.length > Math.max(compiled.givenNodes, compiled.nodeNames.length + 1)) return false;
+  if (elements.length !== compiled.elementIds.length || !hasSameNodes(compiled, network)) return false;
   let conductance = 0, injection = 0;
   numbers.pickedUp.fill(0);
   for (let e = 0; e < elements.length; e++) {
     const element = elements[e]!;
-    if (element.id !== compiled.elementIds[e] || element.type !== compiled.elementTypes[e]) return false;
+    if (!standsAsCompiled(compiled, element, e)) return false;
     const branch = compiled.elementBranch[e]!;
     if (element.type === 'relay') {
       const coil = compiled.coilOfElement[e]!;
@@ -236,9 +236,26 @@ export function readNumbers(compiled: Compiled, network: Network, numbers: Numbe
 /** Whether a network has the structure that `compiled` was made from: the same elements between the same nodes. */
 export function fits(compiled: Compiled, network: Network): boolean {
   const { elements } = network;
-  if (elements.length !== compiled.elementIds.length || network.nodes.length > Math.max(compiled.givenNodes, compiled.nodeNames.length + 1)) return false;
-  return elements.every((element, e) => element.id === compiled.elementIds[e] && element.type === compiled.elementTypes[e]
-    && (element.type !== 'resistor' || compiled.elementBranch[e]! >= 0 || element.resistance >= CONDUCTANCE_FROM));
+  return elements.length === compiled.elementIds.length && hasSameNodes(compiled, network)
+    && elements.every((element, e) => standsAsCompiled(compiled, element, e) && (element.type !== 'resistor' || compiled.elementBranch[e]! >= 0 || element.resistance >= CONDUCTANCE_FROM));
+}
+
+function hasSameNodes({ madeFrom: { nodes } }: Compiled, network: Network): boolean {
+  return nodes === network.nodes || (nodes.length === network.nodes.length && nodes.every((name, index) => name === network.nodes[index]));
+}
+
+/** The same element between the same nodes. Edits of a file keep the names of elements and move their ends. */
+function standsAsCompiled(compiled: Compiled, now: Element, e: number): boolean {
+  if (now.id !== compiled.elementIds[e] || now.type !== compiled.elementTypes[e]) return false;
+  const was = compiled.madeFrom.elements[e]!;
+  if (now.type === 'converter') return was.type === 'converter' && isSamePair(was.input, now.input) && isSamePair(was.output, now.output);
+  if (was.type === 'converter' || was.a !== now.a || was.b !== now.b) return false;
+  if (now.type !== 'relay') return true;
+  return was.type === 'relay' && isSamePair(was.coil, now.coil) && was.contact === now.contact && (was.polarised ?? false) === (now.polarised ?? false);
+}
+
+function isSamePair(one: readonly [string, string], other: readonly [string, string]): boolean {
+  return one[0] === other[0] && one[1] === other[1];
 }
 
 function readBranch(element: Element, k: number, numbers: Numbers): void {

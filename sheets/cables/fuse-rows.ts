@@ -3,15 +3,13 @@ import type { CarPart } from '../../core/car/car.ts';
 import type { ProtectionRole } from '../../core/part/role.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
 import type { LowVoltageResults } from '../../core/topics/low-voltage/study.ts';
+import { down, up } from '../shown.ts';
 import type { Numbers, Shown } from '../shown.ts';
 import type { Section } from '../table/flow.tsx';
 import { fewNames } from '../table/few-names.ts';
 import type { Cell, Column, Row } from '../table/table.ts';
 import { current, named, stacked } from './run-rows.ts';
 import type { Known } from './run-rows.ts';
-
-const up = { rounding: 'up' } as const;
-const down = { rounding: 'down' } as const;
 
 const styleWords: Readonly<Record<ProtectionRole['style'], string>> = {
   full_range: 'full range', partial_range: 'partial range', blade: 'blade', pyrotechnic: 'pyrotechnic',
@@ -24,29 +22,20 @@ const highVoltageColumns: readonly Column[] = [
   { head: 'I²t to melt', width: 22, align: 'end', sure: true }, { head: 'I²t to clear', width: 22, align: 'end', sure: true }, { head: 'Opens for', width: 42, gap: 3 }, { head: 'Smallest margin', width: 32, align: 'end' }, { head: 'Stands at', width: 28, gap: 3 },
 ];
 
-export function highVoltageFuses({ car, numbers, standing }: Known, results: HighVoltageResults | undefined): Section {
+export function highVoltageFuses(known: Known, results: HighVoltageResults | undefined): Section {
+  const { numbers } = known;
   const pack = results?.packs[0]?.maximumVoltage;
-  const fuses = results?.fuses ?? [];
   return {
     title: 'High-voltage fuses',
     note: 'Faults are prospective currents: what would flow if nothing opened. Full range opens overloads and short circuits, partial range short circuits only, pyrotechnic on command only. Opens for: the runs whose worst short circuit this fuse ends.',
     table: {
       columns: highVoltageColumns,
-      rows: fuses.length === 0 ? [{ heading: 'There is no high-voltage fuse in the file.' }] : fuses.map((fuse): Row => {
-        const key = `fuse.${fuse.part}`;
-        const role = roleOf(car.parts.get(fuse.part), fuse.rating);
-        const at = fieldOf(fuse.part, numbers);
-        return {
-          path: `parts.${fuse.part}`, label: `fuse ${fuse.part}`,
-          cells: [
-            named(fuse.part, 'highVoltage'), styleWords[fuse.style], ratingCell(fuse.part, fuse.rating, numbers), numbers.result(`${key}.ambient`, fuse.ambient, 'temperature'), numbers.result(`${key}.allowed`, fuse.allowed, 'current', down),
-            current(numbers, `${key}.current`, { current: fuse.continuousCurrent, mode: fuse.mode }), numbers.result(`${key}.highest`, fuse.highestFault, 'current', up), at('breaking_capacity', role?.breakingCapacity, 'current'), numbers.result(`${key}.lowest`, fuse.lowestFault, 'current', down),
-            numbers.result(`${key}.clears`, fuse.clearingTime, 'time', up), at('voltage_rating', role?.voltageRating, 'voltage'), numbers.result(`${key}.pack`, pack, 'voltage', up),
-            at('melting_energy', role?.meltingEnergy, 'heating_integral'), at('clearing_energy', role?.clearingEnergy, 'heating_integral'),
-            openedBy(fuse.part, role, results), stacked(standing.margin(fuse.part)), standing.level(fuse.part),
-          ],
-        };
-      }),
+      rows: fuseRows(results?.fuses ?? [], known, 'There is no high-voltage fuse in the file.', (fuse, { key, role, rating, at }) => [
+        named(fuse.part, 'highVoltage'), styleWords[fuse.style], rating, numbers.result(`${key}.ambient`, fuse.ambient, 'temperature'), numbers.result(`${key}.allowed`, fuse.allowed, 'current', down),
+        current(numbers, `${key}.current`, { current: fuse.continuousCurrent, mode: fuse.mode }), numbers.result(`${key}.highest`, fuse.highestFault, 'current', up), at('breaking_capacity', role?.breakingCapacity, 'current'), numbers.result(`${key}.lowest`, fuse.lowestFault, 'current', down),
+        numbers.result(`${key}.clears`, fuse.clearingTime, 'time', up), at('voltage_rating', role?.voltageRating, 'voltage'), numbers.result(`${key}.pack`, pack, 'voltage', up),
+        at('melting_energy', role?.meltingEnergy, 'heating_integral'), at('clearing_energy', role?.clearingEnergy, 'heating_integral'), openedBy(fuse.part, role, results),
+      ]),
     },
   };
 }
@@ -56,8 +45,8 @@ const lowVoltageColumns: readonly Column[] = [
   { head: 'Short behind it', width: 24, align: 'end' }, { head: 'Can break', width: 26, align: 'end', sure: true }, { head: 'DC voltage rating', width: 28, align: 'end', sure: true }, { head: 'Protects', width: 105, gap: 4 }, { head: 'Smallest margin', width: 45, align: 'end' }, { head: 'Stands at', width: 32, gap: 3 },
 ];
 
-export function lowVoltageFuses({ car, numbers, standing }: Known, results: LowVoltageResults | undefined): Section {
-  const fuses = results?.fuses ?? [];
+export function lowVoltageFuses(known: Known, results: LowVoltageResults | undefined): Section {
+  const { numbers } = known;
   const protectedBy = new Map<string, string[]>();
   for (const { run, protectedBy: names } of results?.wires ?? []) for (const name of names) protectedBy.set(name, [...(protectedBy.get(name) ?? []), run]);
   return {
@@ -65,21 +54,25 @@ export function lowVoltageFuses({ car, numbers, standing }: Known, results: LowV
     note: 'Short behind it: the highest current of a dead short right behind the fuse, which it must be able to break.',
     table: {
       columns: lowVoltageColumns,
-      rows: fuses.length === 0 ? [{ heading: 'There is no 12 V fuse in the file.' }] : fuses.map((fuse): Row => {
-        const key = `fuse.${fuse.part}`;
-        const role = roleOf(car.parts.get(fuse.part), fuse.rating);
-        const at = fieldOf(fuse.part, numbers);
-        return {
-          path: `parts.${fuse.part}`, label: `fuse ${fuse.part}`,
-          cells: [
-            named(fuse.part, 'lowVoltage'), role?.form ?? undefined, ratingCell(fuse.part, fuse.rating, numbers), numbers.result(`${key}.allowed`, fuse.allowed, 'current', down), current(numbers, `${key}.current`, { current: fuse.steady, mode: fuse.steadyMode }),
-            numbers.result(`${key}.prospective`, fuse.prospective, 'current', up), at('breaking_capacity', role?.breakingCapacity, 'current'), at('voltage_rating', role?.voltageRating, 'voltage'),
-            listed(protectedBy.get(fuse.part) ?? []), stacked(standing.margin(fuse.part)), standing.level(fuse.part),
-          ],
-        };
-      }),
+      rows: fuseRows(results?.fuses ?? [], known, 'There is no 12 V fuse in the file.', (fuse, { key, role, rating, at }) => [
+        named(fuse.part, 'lowVoltage'), role?.form, rating, numbers.result(`${key}.allowed`, fuse.allowed, 'current', down), current(numbers, `${key}.current`, { current: fuse.steady, mode: fuse.steadyMode }),
+        numbers.result(`${key}.prospective`, fuse.prospective, 'current', up), at('breaking_capacity', role?.breakingCapacity, 'current'), at('voltage_rating', role?.voltageRating, 'voltage'), listed(protectedBy.get(fuse.part) ?? []),
+      ]),
     },
   };
+}
+
+/** What both schedules say of a fuse from its part. */
+interface Own { readonly key: string; readonly role: ProtectionRole | undefined; readonly rating: Shown; readonly at: ReturnType<typeof fieldOf> }
+
+/** A row a fuse; its margin and level stand last. */
+function fuseRows<F extends { readonly part: string; readonly rating: number }>(fuses: readonly F[], { car, numbers, standing }: Known, none: string, cellsOf: (fuse: F, own: Own) => readonly Cell[]): readonly Row[] {
+  if (fuses.length === 0) return [{ heading: none }];
+  return fuses.map((fuse) => {
+    const { part } = fuse;
+    const own: Own = { key: `fuse.${part}`, role: roleOf(car.parts.get(part), fuse.rating), rating: ratingCell(part, fuse.rating, numbers), at: fieldOf(part, numbers) };
+    return { path: `parts.${part}`, label: `fuse ${part}`, cells: [...cellsOf(fuse, own), stacked(standing.margin(part)), standing.level(part)] };
+  });
 }
 
 /** Of a part with several fuses the one with this rating. */

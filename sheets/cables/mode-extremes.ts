@@ -1,6 +1,7 @@
 /** What the modes ask of an element for a short time, and what a run loses: from the answers that the analysis has already. */
 import type { Analysis } from '../../core/analyse.ts';
 import { AT_REST } from '../../core/topics/low-voltage/mode-points.ts';
+import { voltageBetween } from '../diagram/state-now.ts';
 
 export interface ModeExtremes {
   /** largest current over the modes that may not last [A] */
@@ -26,7 +27,8 @@ export function modeExtremes({ car, ask }: Pick<Analysis, 'car' | 'ask'>): ModeE
     },
     drop: (mode, from, to) => {
       const solved = ask.solve(mode === AT_REST ? {} : { mode });
-      return solved.outcome === 'solved' && solved.islandOf(from) === solved.islandOf(to) ? Math.abs(solved.voltageOf(from) - solved.voltageOf(to)) : undefined;
+      const across = solved.outcome === 'solved' ? voltageBetween(solved, from, to) : undefined;
+      return across && Math.abs(across);
     },
   };
 }

@@ -1,7 +1,9 @@
 /** The schedules of runs. */
 import type { Car, CarRun } from '../../core/car/car.ts';
+import { highVoltageRuns as highVoltageRunsOf } from '../../core/car/high-voltage-runs.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
 import type { LowVoltageResults } from '../../core/topics/low-voltage/study.ts';
+import { bare, down, up } from '../shown.ts';
 import type { Numbers, Shown } from '../shown.ts';
 import type { Section } from '../table/flow.tsx';
 import type { Cell, Column, Row } from '../table/table.ts';
@@ -9,9 +11,6 @@ import type { ModeExtremes } from './mode-extremes.ts';
 import type { Margin, Standing } from './smallest-margin.ts';
 
 export interface Known { readonly car: Car; readonly numbers: Numbers; readonly standing: Standing; readonly extremes: ModeExtremes }
-
-const up = { rounding: 'up' } as const;
-const down = { rounding: 'down' } as const;
 
 const highVoltageColumns: readonly Column[] = [
   { head: 'Run', width: 24 }, { head: 'From, to', width: 38 }, { head: 'Conductor', width: 32 }, { head: 'Length', width: 25, align: 'end' },
@@ -23,17 +22,16 @@ const highVoltageColumns: readonly Column[] = [
 export function highVoltageRuns({ car, numbers, standing, extremes }: Known, results: HighVoltageResults | undefined): Section {
   const loads = new Map(results?.conductors.runs.map((load) => [load.run, load]));
   const shorts = new Map(results?.shortCircuits.map((short) => [short.run, short]));
-  const runs = [...car.runs.values()].filter(({ carries }) => carries === 'high_voltage');
   return {
     title: 'High-voltage runs',
     note: 'Short-time current: the largest of the modes that may not last. The pulse of a precharge is on the sheet Precharge. Warm: the conductor. Voltage lost: along this run alone at the current for good, joints included. Opened by: the fuse that ends the worst short circuit beyond the run.',
     table: {
       columns: highVoltageColumns,
-      rows: rowsOr(runs, (run) => {
+      rows: rowsOr(highVoltageRunsOf(car), (run) => {
         const [load, short, key] = [loads.get(run.name), shorts.get(run.name), `run.${run.name}`];
         const peak = extremes.shortTime(run.name);
         return [
-          named(run.name, 'highVoltage'), [run.from, run.to], conductorCell(run, car, numbers), [...lengthCells(run, numbers)],
+          named(run.name, 'highVoltage'), [run.from, run.to], conductorCell(run, car, numbers), lengthCells(run, numbers),
           current(numbers, `${key}.current`, load), shortTime(numbers, `${key}.short-time`, peak, load?.current), numbers.result(`${key}.capacity`, load?.capacity, 'current', down),
           numbers.result(`${key}.steady`, load?.steadyTemperature, 'temperature', up), load?.steadyTemperature !== undefined && load.peakTemperature === undefined ? { text: 'no warmer', tone: 'muted' } : numbers.result(`${key}.peak`, load?.peakTemperature, 'temperature', up),
           numbers.result(`${key}.rating`, load?.temperatureRating, 'temperature'),
@@ -103,9 +101,6 @@ function lengthCells({ name, length, lengthIs }: CarRun, numbers: Numbers): read
   if (!given) return [numbers.result(`run.${name}.length`, length, 'length', up), { text: 'from the route', tone: 'muted' }];
   return [bare(given), { text: given.sure ?? '', tone: 'muted' }];
 }
-
-/** A number whose tolerance stands in a column of its own. */
-const bare = ({ key, text, path }: Shown): Shown => ({ key, text, ...(path === undefined ? {} : { path }) });
 
 /** A current and the mode that asks for it. */
 export function current(numbers: Numbers, key: string, load: { readonly current: number | undefined; readonly mode: string | undefined } | undefined): Cell {

@@ -1,6 +1,7 @@
 /** The check that each run and fuse passes by least, or misses by most. */
 import type { Finding, Level } from '../../core/findings/finding.ts';
 import { levelsBySubject } from '../levels.ts';
+import { farMargin, marginDigits } from '../margin-words.ts';
 import type { Numbers } from '../shown.ts';
 import type { Cell } from '../table/table.ts';
 
@@ -40,9 +41,8 @@ export function standingOf(findings: readonly Finding[], numbers: Numbers): Stan
 /** A temperature is compared in kelvin of distance, everything else as a share of its limit. */
 function marginCell({ margin, quantity, value, limit, sense }: Finding, subject: string, numbers: Numbers): Cell {
   const key = `margin.${subject}`;
-  if (quantity === 'temperature') return numbers.result(key, sense === 'at_most' ? limit! - value! : value! - limit!, 'temperature_difference', { digits: 2, rounding: 'down' });
-  if (margin! < -10) return { text: 'far beyond' };
-  return margin! > 10 ? { text: 'far within' } : numbers.result(key, margin, 'ratio', { digits: 2, rounding: 'down' });
+  if (quantity === 'temperature') return numbers.result(key, sense === 'at_most' ? limit! - value! : value! - limit!, 'temperature_difference', marginDigits);
+  return farMargin(margin!) ?? numbers.result(key, margin, 'ratio', marginDigits);
 }
 
 /** `high-voltage.run-short-time-temperature` as `short time temperature`. */

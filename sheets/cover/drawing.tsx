@@ -10,7 +10,7 @@ import { Schedule } from '../table/schedule.tsx';
 import { fitted, pageTable, tableText } from '../table/table.ts';
 import type { Table, TablePart } from '../table/table.ts';
 import type { TextBlock } from '../text-block.ts';
-import { coverScale, FirstPage, packTable, vehicleTable } from './first-page.tsx';
+import { FirstPage, packTable, placesOf, vehicleTable } from './first-page.tsx';
 import type { CoverModel } from './model.ts';
 import { setList } from './set-list.ts';
 
@@ -21,9 +21,10 @@ export const coverDrawing: SheetDrawing<CoverModel> = {
   pages: (model) => {
     const table = openTable(model);
     const parts = model.open.length === 0 ? [] : pageTable(table, () => area.height - TITLE);
-    const scale = coverScale(model);
+    const places = placesOf(model);
+    const scale = places.picture?.scale;
     return [
-      { ...(scale === undefined ? {} : { scale: `1:${scale}` }), body: <FirstPage model={model} lastPage={1 + parts.length} />, text: firstText(model) },
+      { ...(scale === undefined ? {} : { scale: `1:${scale}` }), body: <FirstPage model={model} places={places} lastPage={1 + parts.length} />, text: firstText(model) },
       ...parts.map((part): Page => ({ subtitle: 'what stands open', body: <OpenPage table={table} part={part} />, text: [{ kind: 'heading', text: 'What stands open, worst first' }, tableText('Findings', table, part)] })),
     ];
   },
@@ -34,7 +35,7 @@ function openTable(model: CoverModel): Table {
     columns: fitted([{ head: 'Stands at', width: 27 }, { head: 'About', width: 42 }, { head: 'What was found', width: 148 }, { head: 'What to do', width: 130 }, { head: 'Margin', width: 20, align: 'end' }, { head: 'Line', width: 15, align: 'end' }], area.width),
     rows: model.open.map(({ level, about, statement, whatToDo, path, line, margin }) => ({
       path, label: `${levelWords[level]}: ${statement}`,
-      cells: [{ level }, about.length === 0 ? 'the file' : fewNames(about, 12), statement, whatToDo === '' ? '' : whatToDo, margin ?? '', line === undefined ? '' : String(line)],
+      cells: [{ level }, about.length === 0 ? 'the file' : fewNames(about, 12), statement, whatToDo, margin ?? '', line === undefined ? '' : String(line)],
     })),
   };
 }

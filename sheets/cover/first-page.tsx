@@ -14,7 +14,7 @@ import { Dimension, projectionOf, SideDrawing } from '../mass/side-drawing.tsx';
 import type { Projection } from '../mass/side-drawing.tsx';
 import { sheetNames } from '../sheet.ts';
 import { Schedule } from '../table/schedule.tsx';
-import { fitted, headerHeight, rowHeight } from '../table/table.ts';
+import { fitted, tableHeight } from '../table/table.ts';
 import type { Table } from '../table/table.ts';
 import type { Caution } from './cautions.ts';
 import type { CoverModel, OpenFinding } from './model.ts';
@@ -33,36 +33,31 @@ const COLUMN = (area.width - 8 - (COLUMNS - 1) * COLUMN_GAP) / COLUMNS;
 
 export const packTable = (model: CoverModel): Table => ({ columns: fitted([{ head: 'Pack', width: 52 }, { head: '', width: 40, align: 'end' }], FIGURES), rows: model.figures.pack });
 export const vehicleTable = (model: CoverModel): Table => ({ columns: fitted([{ head: 'Vehicle', width: 36 }, { head: 'Before', width: 23, align: 'end' }, { head: 'After', width: 23, align: 'end' }], VEHICLE), rows: model.figures.vehicle });
-const tableHeight = (table: Table): number => headerHeight(table) + table.rows.reduce((sum, row) => sum + rowHeight(table, row), 0);
 const LIST_STEP = 4.6;
 const LIST_HEIGHT = 11 + sheetNames.length * LIST_STEP;
 
-/** Where the pieces lie [mm]. */
-function placesOf(model: CoverModel): { readonly top: number; readonly cautions: number; readonly figures: number; readonly ground: number } {
+/** Where the pieces lie [mm]; no picture when there is nothing to draw or no room for it. */
+export interface CoverPlaces { readonly top: number; readonly cautions: number; readonly figures: number; readonly picture: Projection | undefined }
+
+export function placesOf(model: CoverModel): CoverPlaces {
   const top = titleHeight(model) + 4;
   const cautions = area.height - cautionHeight(model.cautions);
   const figures = cautions - 4 - Math.max(tableHeight(packTable(model)), tableHeight(vehicleTable(model)) + LIST_HEIGHT);
-  return { top, cautions, figures, ground: figures - 12 };
+  const ground = figures - 12;
+  return { top, cautions, figures, picture: ground - top < 20 ? undefined : projectionOf(model.view, { x: 0, width: LEFT, top: top + 3, ground }) };
 }
 
 const titleHeight = ({ build, scenario }: CoverModel): number => heightOf(build, area.width, 'title', 'strong') + (scenario === undefined ? 0 : heightOf(scenario, area.width));
 
-function projection(model: CoverModel): Projection | undefined {
-  const { top, ground } = placesOf(model);
-  return ground - top < 20 ? undefined : projectionOf(model.view, { x: 0, width: LEFT, top: top + 3, ground });
-}
-
-export const coverScale = (model: CoverModel): number | undefined => projection(model)?.scale;
-
-export function FirstPage({ model, lastPage }: { readonly model: CoverModel; readonly lastPage: number }): ReactElement {
+export function FirstPage({ model, places, lastPage }: { readonly model: CoverModel; readonly places: CoverPlaces; readonly lastPage: number }): ReactElement {
   const palette = usePalette();
-  const { top, cautions, figures } = placesOf(model);
+  const { top, cautions, figures, picture } = places;
   const nameHeight = heightOf(model.build, area.width, 'title', 'strong');
   return (
     <g>
       <Paragraph x={0} y={letterSize.title * 0.95} width={area.width} size="title" face="strong" text={model.build} />
       {model.scenario !== undefined && <Paragraph x={0} y={nameHeight + letterSize.body} width={area.width} fill={palette.muted} text={model.scenario} />}
-      <Silhouette model={model} />
+      <Silhouette model={model} at={picture} top={top} />
       <Schedule table={packTable(model)} x={0} y={figures} />
       <Schedule table={vehicleTable(model)} x={BESIDE} y={figures} />
       <SetList x={BESIDE} y={figures + tableHeight(vehicleTable(model))} />
@@ -72,10 +67,8 @@ export function FirstPage({ model, lastPage }: { readonly model: CoverModel; rea
   );
 }
 
-function Silhouette({ model }: { readonly model: CoverModel }): ReactElement {
+function Silhouette({ model, at, top }: { readonly model: CoverModel; readonly at: Projection | undefined; readonly top: number }): ReactElement {
   const palette = usePalette();
-  const at = projection(model);
-  const { top } = placesOf(model);
   if (!at && model.view.extent) return <g />;
   if (!at) return <Paragraph x={0} y={top + 6} width={LEFT} fill={palette.muted} text="No picture yet: give vehicle.wheelbase, and each part its size and at." />;
   const { wheelbase } = model.view;

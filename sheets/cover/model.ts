@@ -6,6 +6,7 @@ import type { PackResults } from '../../core/topics/pack/study.ts';
 import type { VoltageClass } from '../../core/topics/pack/voltage-window.ts';
 import { countLevels } from '../levels.ts';
 import type { LevelCounts } from '../levels.ts';
+import { farMargin, marginDigits } from '../margin-words.ts';
 import { sideViewOf } from '../mass/side-view.ts';
 import type { SideView } from '../mass/side-view.ts';
 import type { Choices, SheetModel } from '../sheet.ts';
@@ -58,10 +59,9 @@ export const coverModel: SheetModel<CoverModel> = {
   },
 };
 
-/** Beyond ten times its limit a share says nothing more. */
 function marginShown(numbers: Numbers, key: string, margin: number): Shown {
-  const shown = numbers.result(`margin.${key}`, Math.max(-10, Math.min(10, margin)), 'ratio', { digits: 2, rounding: 'down' });
-  return margin < -10 ? { ...shown, text: 'far beyond' } : margin > 10 ? { ...shown, text: 'far within' } : shown;
+  const shown = numbers.result(`margin.${key}`, margin, 'ratio', marginDigits);
+  return { ...shown, text: farMargin(margin) ?? shown.text };
 }
 
 const classes: readonly (VoltageClass | undefined)[] = ['A', 'B', 'above B'];

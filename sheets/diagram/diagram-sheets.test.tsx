@@ -10,7 +10,7 @@ import { drawPage } from '../draw-page.tsx';
 import { area } from '../frame/page-size.ts';
 import { highVoltageDrawing } from '../high-voltage/drawing.tsx';
 import { highVoltageModel } from '../high-voltage/model.ts';
-import type { HighVoltageModel } from '../high-voltage/model.ts';
+import type { DiagramModel } from './diagram-model.ts';
 import { letterSize } from '../lettering/letter-size.ts';
 import { widthOf } from '../lettering/measure.ts';
 import { lowVoltageDrawing } from '../low-voltage/drawing.tsx';
@@ -22,7 +22,7 @@ import { lineText } from './make-mark.ts';
 
 const sheets = { 'high-voltage': [highVoltageModel, highVoltageDrawing], 'low-voltage': [lowVoltageModel, lowVoltageDrawing] } as const;
 type Name = keyof typeof sheets;
-type Model = HighVoltageModel;
+type Model = DiagramModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const metric = (state: Choices['state'] = {}): Choices => ({ units: { system: 'metric' }, state });
 const modelOf = async (name: Name, analysis: Analysis, choices: Choices): Promise<Model> => sheets[name][0].model(analysis, choices);

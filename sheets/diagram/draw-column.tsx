@@ -12,7 +12,7 @@ import { Symbol } from '../symbols/symbol.tsx';
 import { AXIS, BETWEEN, namesByLine, TEXT } from './column-mark.ts';
 import { Lines, MarkText } from './draw-lines.tsx';
 import { lineStyle } from './line-style.ts';
-import { NAME_STEP, STEP } from './make-mark.ts';
+import { NAME_STEP, pieceText, STEP } from './make-mark.ts';
 import type { Mark, Slot } from './mark.ts';
 
 export function Column({ mark, references }: { readonly mark: Mark; readonly references: readonly string[] }): ReactElement {
@@ -30,14 +30,14 @@ export function Column({ mark, references }: { readonly mark: Mark; readonly ref
         })}
         {mark.ports.map(({ id, y }) => <path key={id} d={`M${AXIS} ${round(y)} H${round(mark.width)}`} />)}
       </g>
-      {mark.slots.map((slot) => <SlotDrawing key={slot.top} slot={slot} width={mark.width} pen={pen} />)}
+      {mark.slots.map((slot) => <SlotDrawing key={slot.top} slot={slot} pen={pen} />)}
       {mark.ports.map(({ id, point, y }) => <Probe key={id} point={point} x={AXIS} y={round(y)} colour={style.stroke} />)}
       <Lines lines={mark.lines} references={references} x={0} y={last ? last.y + last.height + 1 : 0} />
     </g>
   );
 }
 
-function SlotDrawing({ slot, pen }: { readonly slot: Slot; readonly width: number; readonly pen: { readonly stroke: string; readonly width: number } }): ReactElement {
+function SlotDrawing({ slot, pen }: { readonly slot: Slot; readonly pen: { readonly stroke: string; readonly width: number } }): ReactElement {
   const palette = usePalette();
   const middle = slot.y + slot.height / 2;
   const names = namesByLine(slot.names);
@@ -71,7 +71,7 @@ function SlotDrawing({ slot, pen }: { readonly slot: Slot; readonly width: numbe
           <g key={wire.run}>
             <Subject path={`runs.${wire.run}`} label={`run ${wire.run}`}><Letters x={TEXT} y={y} size="small" face="strong" fill={pen.stroke} text={wire.run} /></Subject>
             <MarkText line={wire.size} x={end} y={y} fill={palette.muted} />
-            {wire.level !== undefined && <LevelMark level={wire.level} x={end + widthOf(`${wire.size.before ?? ''}${wire.size.shown?.text ?? ''}${wire.size.after ?? ''}`, letterSize.small) + 2.4} y={y - 1} size={2.6} />}
+            {wire.level !== undefined && <LevelMark level={wire.level} x={end + widthOf(pieceText(wire.size), letterSize.small) + 2.4} y={y - 1} size={2.6} />}
           </g>
         );
       })}

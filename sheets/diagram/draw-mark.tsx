@@ -13,8 +13,9 @@ import { Symbol } from '../symbols/symbol.tsx';
 import { Column } from './draw-column.tsx';
 import { Lines, MarkText } from './draw-lines.tsx';
 import { lineStyle } from './line-style.ts';
-import { besideOf, CAPACITOR, GROUND_BELOW, INSET, NAME_STEP, upperOf } from './make-mark.ts';
+import { besideOf, CAPACITOR, GROUND_BELOW, INSET, NAME_STEP, pieceText, upperOf } from './make-mark.ts';
 import type { Mark, MarkGround } from './mark.ts';
+import { portName } from './port-name.ts';
 
 interface Drawn { readonly mark: Mark; readonly references: readonly string[] }
 
@@ -32,7 +33,7 @@ export function MarkDrawing({ mark, references }: Drawn): ReactElement {
 /** Base line of the first name. */
 const RISE = 3.5;
 
-export function Name({ mark, x = 0 }: { readonly mark: Mark; readonly x?: number }): ReactElement {
+function Name({ mark, x = 0 }: { readonly mark: Mark; readonly x?: number }): ReactElement {
   const palette = usePalette();
   const last = mark.name.at(-1) ?? '';
   return (
@@ -148,7 +149,7 @@ function Box({ mark, references }: Drawn): ReactElement {
         </g>
       ))}
       <Lines lines={mark.lines} references={references} x={INSET} y={mark.axis + upper + 0.4} isOff={mark.isOff} />
-      {mark.grounds.map((ground) => <g key={ground.run}><Letters x={ground.x - 2.6} y={bottom - 1.2} size="small" fill={palette.muted} text={ground.point.slice(ground.point.indexOf('.') + 1)} /><Ground ground={ground} y={bottom} voltage="low" lead={0} /></g>)}
+      {mark.grounds.map((ground) => <g key={ground.run}><Letters x={ground.x - 2.6} y={bottom - 1.2} size="small" fill={palette.muted} text={portName(ground.point)} /><Ground ground={ground} y={bottom} voltage="low" lead={0} /></g>)}
     </g>
   );
 }
@@ -161,8 +162,9 @@ function Ground({ ground, y, isLeft = false, voltage, lead = 0 }: { readonly gro
   const text = isLeft ? x - 5.2 : x + 4.4;
   const align = isLeft ? 'end' as const : 'start' as const;
   const name = `${ground.run} `;
-  const start = isLeft ? text - widthOf(`${name}${ground.size.before ?? ''}${ground.size.shown?.text ?? ''}${ground.size.after ?? ''}`, letterSize.small) : text;
-  const end = start + widthOf(`${name}${ground.size.before ?? ''}${ground.size.shown?.text ?? ''}${ground.size.after ?? ''}`, letterSize.small);
+  const width = widthOf(`${name}${pieceText(ground.size)}`, letterSize.small);
+  const start = isLeft ? text - width : text;
+  const end = start + width;
   return (
     <g>
       {lead !== 0 && <path d={`M${round(ground.x)} ${round(y)} H${round(x)}`} stroke={style.stroke} strokeWidth={style.width} fill="none" />}

@@ -1,6 +1,6 @@
 /** The head of an electrical page in data, and the height that it takes. */
 import { area } from '../frame/page-size.ts';
-import { letterSize } from '../lettering/letter-size.ts';
+import { heightOf, letterSize } from '../lettering/letter-size.ts';
 import { widthOf, wrap } from '../lettering/measure.ts';
 import { NAME_STEP, STEP } from './make-mark.ts';
 
@@ -12,10 +12,13 @@ export const stateWidth = (state: string): number => Math.min(area.width * 0.45,
 /** A legend of two lines: no less is kept, so that the length of a state's name does not move the drawing [mm]. */
 const TWO_LINES = 2 * STEP;
 
-/** Height that it takes [mm]. */
-export function headHeight({ state, wrong, legend }: HeadValues): number {
+/** Height of the title of the state and of the legend beside it [mm]. */
+export function titleHeight({ state, legend }: HeadValues): number {
   const left = stateWidth(state);
-  const titles = wrap(`State: ${state}`, left, letterSize.head, 'strong').length * letterSize.head * 1.35;
-  const lines = wrap(legend, area.width - left - 2, letterSize.small).length * STEP;
-  return Math.max(titles, lines, TWO_LINES) + wrong.reduce((sum, text) => sum + wrap(text, area.width - 8, letterSize.body).length * NAME_STEP, 0) + 5;
+  return Math.max(heightOf(`State: ${state}`, left, 'head', 'strong'), heightOf(legend, area.width - left - 2, 'small'));
+}
+
+/** Height that it takes [mm]. */
+export function headHeight(head: HeadValues): number {
+  return Math.max(titleHeight(head), TWO_LINES) + head.wrong.reduce((sum, text) => sum + wrap(text, area.width - 8, letterSize.body).length * NAME_STEP, 0) + 5;
 }

@@ -6,17 +6,15 @@ import { letterSize } from '../lettering/letter-size.ts';
 import { wrap } from '../lettering/measure.ts';
 import { LevelMark } from '../marks/level-mark.tsx';
 import { usePalette } from '../drawing-context.ts';
-import { stateWidth } from './head-size.ts';
+import { stateWidth, titleHeight } from './head-size.ts';
 import type { HeadValues } from './head-size.ts';
-import { NAME_STEP, STEP } from './make-mark.ts';
+import { NAME_STEP } from './make-mark.ts';
 
 export function Head({ values }: { readonly values: HeadValues }): ReactElement {
   const palette = usePalette();
   const { state, wrong, legend } = values;
   const left = stateWidth(state);
-  const titles = wrap(`State: ${state}`, left, letterSize.head, 'strong').length * letterSize.head * 1.35;
-  const from = Math.max(titles, wrap(legend, area.width - left - 2, letterSize.small).length * STEP) + 4;
-  let y = from;
+  let y = titleHeight(values) + 4;
   return (
     <g>
       <Paragraph x={0} y={4.6} width={left} size="head" face="strong" text={`State: ${state}`} />

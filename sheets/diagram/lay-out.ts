@@ -2,7 +2,6 @@
  * Layered layout with ports and orthogonal lines, by elkjs. Pure seen from outside: the same graph gives the same drawing. What was laid out
  * is remembered by its structure, so that an edit of a number, which changes no size, costs nothing.
  */
-import type { ElkNode } from 'elkjs/lib/elk-api.js';
 import type { Graph, Placed, PlacedEdge, PlacedPoint } from './graph.ts';
 import { loadElk } from './load-elk.ts';
 
@@ -27,17 +26,19 @@ export function layOut(graph: Graph): Promise<Placed> {
   let placed = kept.get(key);
   // the one asked for last is the last to be dropped
   if (placed) kept.delete(key);
-  else placed = run(graph);
+  else {
+    placed = run(graph);
+    placed.catch(() => kept.delete(key));
+  }
   kept.set(key, placed);
-  placed.catch(() => kept.delete(key));
   if (kept.size > KEPT) kept.delete(kept.keys().next().value as string);
   return placed;
 }
 
 async function run(graph: Graph): Promise<Placed> {
   if (graph.nodes.length === 0) return { width: 0, height: 0, nodes: {}, edges: [] };
-  const { layout } = await loadElk().then((engine) => ({ layout: (node: ElkNode) => engine.layout(node) }));
-  const done = await layout({
+  const engine = await loadElk();
+  const done = await engine.layout({
     id: 'sheet', layoutOptions: options,
     children: graph.nodes.map(({ id, width, height, ports }) => ({
       id, width, height, layoutOptions: { 'elk.portConstraints': 'FIXED_POS' },

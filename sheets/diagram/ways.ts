@@ -7,6 +7,10 @@ import { metalOf, ownerOf, unionFind } from '../../core/car/metal-graph.ts';
 import type { Port } from '../../core/part/kind.ts';
 import type { Element } from '../../core/solve/element.ts';
 import { REFERENCE_NODE } from '../../core/solve/element.ts';
+import type { Side } from './graph.ts';
+import type { GroundSpec } from './make-mark.ts';
+import type { WireText } from './mark.ts';
+import { portName } from './port-name.ts';
 
 export interface Way {
   /** `K1` when the part is one piece, else `K1:coil_a` after its first port */
@@ -76,4 +80,15 @@ export function groundPoints(car: Car): ReadonlyMap<string, string> {
     if (points.every((point) => linksAt(point).some(({ id, a, b }) => ownerOf(id) === part.name && id !== part.name && (a === REFERENCE_NODE || b === REFERENCE_NODE)))) for (const point of points) found.set(point, part.name);
   }
   return found;
+}
+
+interface Run { readonly from: string; readonly to: string }
+
+/** The two ends of a run of which one is bolted to the bodywork. */
+export const groundEnds = ({ from, to }: Run, grounds: ReadonlyMap<string, string>): { readonly point: string; readonly studPoint: string } => (grounds.has(to) ? { point: from, studPoint: to } : { point: to, studPoint: from });
+
+/** Such a run as it is drawn at the part it leaves from. */
+export function groundSpec(run: Run, text: WireText, grounds: ReadonlyMap<string, string>, side: Side, isEarth: boolean): GroundSpec {
+  const { point, studPoint } = groundEnds(run, grounds);
+  return { ...text, stud: grounds.get(studPoint)!, studPoint, point, name: portName(point), side, isEarth };
 }

@@ -7,6 +7,7 @@ import { shorten, widthOf, wrap } from '../lettering/measure.ts';
 import { area, border, FOOT, page, TITLE_BLOCK } from './page-size.ts';
 import { TitleBlock } from './title-block.tsx';
 import type { TitleBlockValues } from './title-block.tsx';
+import { zoneColumns as columns, zoneLetters, zoneRows as rows } from './zones.ts';
 
 const CAUTION = 'Computed from the build file; it proves nothing about the vehicle. Batteries and high voltage kill and burn: work with qualified help, gloves rated for the voltage and a second person. Only a meter, proved on a known source before and after, shows that a circuit is dead. Local codes and inspection decide.';
 
@@ -40,22 +41,13 @@ function Note({ text, width }: { readonly text: string; readonly width: number }
   return <Paragraph x={x} y={y} width={width} size="small" text={shown} />;
 }
 
-/** Marks every 50 mm from the middle, numbers along the top, letters down the side (ISO 5457). */
+/** Marks at the edges of the zones, and their numbers and letters. */
 function Zones(): ReactElement {
   const { palette } = useDrawing();
   const marks: ReactElement[] = [];
-  const columns = zoneLines(page.width, border.left, border.right);
-  const rows = zoneLines(page.height, border.top, border.bottom);
   for (const x of columns.slice(1, -1)) for (const [y1, y2] of [[border.top - 5, border.top], [border.bottom, border.bottom + 5]] as const) marks.push(<line key={`c${x} ${y1}`} x1={x} y1={y1} x2={x} y2={y2} stroke={palette.ink} strokeWidth={0.35} />);
   for (const y of rows.slice(1, -1)) for (const [x1, x2] of [[border.left - 5, border.left], [border.right, border.right + 5]] as const) marks.push(<line key={`r${y} ${x1}`} x1={x1} y1={y} x2={x2} y2={y} stroke={palette.ink} strokeWidth={0.35} />);
   columns.slice(0, -1).forEach((x, index) => { const middle = (x + (columns[index + 1] as number)) / 2; for (const y of [border.top - 1.5, border.bottom + 4.2]) marks.push(<Letters key={`n${index} ${y}`} x={middle} y={y} size="small" align="middle" fill={palette.muted} text={String(index + 1)} />); });
-  rows.slice(0, -1).forEach((y, index) => { const middle = (y + (rows[index + 1] as number)) / 2 + 1; for (const x of [border.left - 3, border.right + 3]) marks.push(<Letters key={`l${index} ${x}`} x={x} y={middle} size="small" align="middle" fill={palette.muted} text={'ABCDEFGH'[index] as string} />); });
+  rows.slice(0, -1).forEach((y, index) => { const middle = (y + (rows[index + 1] as number)) / 2 + 1; for (const x of [border.left - 3, border.right + 3]) marks.push(<Letters key={`l${index} ${x}`} x={x} y={middle} size="small" align="middle" fill={palette.muted} text={zoneLetters[index] as string} />); });
   return <g>{marks}</g>;
-}
-
-function zoneLines(size: number, from: number, to: number): number[] {
-  const inner: number[] = [];
-  for (let at = size / 2; at > from + 12; at -= 50) inner.unshift(at);
-  for (let at = size / 2 + 50; at < to - 12; at += 50) inner.push(at);
-  return [from, ...inner, to];
 }

@@ -6,23 +6,21 @@
  */
 import type { Analysis } from '../../core/analyse.ts';
 import type { CarPart } from '../../core/car/car.ts';
-import { layBlocks } from '../diagram/blocks.ts';
+import { ownerOf } from '../../core/car/metal-graph.ts';
 import type { BlockSpec, RunSpec, Source } from '../diagram/blocks.ts';
 import { carTexts } from '../diagram/car-texts.ts';
 import { columnMark } from '../diagram/column-mark.ts';
 import type { SlotSpec } from '../diagram/column-mark.ts';
+import { diagramModel } from '../diagram/diagram-model.ts';
+import type { DiagramModel } from '../diagram/diagram-model.ts';
 import type { Side } from '../diagram/graph.ts';
-import { headHeight } from '../diagram/head-size.ts';
 import type { HeadValues } from '../diagram/head-size.ts';
 import { makeMark } from '../diagram/make-mark.ts';
 import type { GroundSpec } from '../diagram/make-mark.ts';
-import { pageWords } from '../diagram/model-text.ts';
-import type { PageWords } from '../diagram/model-text.ts';
 import { stepsFrom } from '../diagram/order.ts';
-import { paginate, TITLE } from '../diagram/pages.ts';
-import type { DiagramPage } from '../diagram/pages.ts';
-import { groundPoints, waysOf } from '../diagram/ways.ts';
-import { area } from '../frame/page-size.ts';
+import { portName } from '../diagram/port-name.ts';
+import { groundEnds, groundPoints, groundSpec, waysOf } from '../diagram/ways.ts';
+import { worstLevel } from '../levels.ts';
 import type { Choices, SheetModel } from '../sheet.ts';
 import { isInLine } from '../symbols/size.ts';
 import { symbolOf } from '../symbols/kind-symbols.ts';
@@ -31,22 +29,15 @@ import { columnsOf } from './columns.ts';
 import type { ColumnPlan } from './columns.ts';
 import { partTexts } from './part-texts.ts';
 
-export interface HighVoltageModel {
-  readonly head: HeadValues;
-  readonly pages: readonly DiagramPage[];
-  readonly words: readonly PageWords[];
-  readonly isEmpty: boolean;
-}
-
 const LEGEND = 'Both poles are drawn; contacts stand as they are in this state. Voltages: across the two poles of a part or an open contact; at a bar, against the negative end of the battery. '
   + 'Fault: highest prospective current of a bolted short there. On a run: its name over its size.';
 
-export const highVoltageModel: SheetModel<HighVoltageModel> = { name: 'high-voltage', model: modelOf };
+export const highVoltageModel: SheetModel<DiagramModel> = { name: 'high-voltage', model: modelOf };
 
 /** of the lettering at a part [mm] */
 const COLUMN = 24;
 
-async function modelOf(analysis: Analysis, choices: Choices): Promise<HighVoltageModel> {
+async function modelOf(analysis: Analysis, choices: Choices): Promise<DiagramModel> {
   const { car } = analysis;
   const texts = carTexts(analysis, choices);
   const head: HeadValues = { state: texts.state.title, wrong: texts.state.wrong, legend: LEGEND };
@@ -60,7 +51,7 @@ async function modelOf(analysis: Analysis, choices: Choices): Promise<HighVoltag
   const runs = [...car.runs.values()].filter(({ from, to, carries }) => carries === 'high_voltage' || ways.at(from) !== undefined || ways.at(to) !== undefined);
   const drawn = runs.filter(({ name, from, to }) => !within.has(name) && ways.at(from) !== undefined && ways.at(to) !== undefined);
   const toGround = runs.filter(({ from, to }) => grounds.has(from) !== grounds.has(to) && (ways.at(from) ?? ways.at(to)) !== undefined);
-  const nodeOf = (point: string): string => { const part = ways.at(point)?.part.name ?? point.slice(0, point.indexOf('.')); return columnAt.get(part)?.id ?? part; };
+  const nodeOf = (point: string): string => { const part = ways.at(point)?.part.name ?? ownerOf(point); return columnAt.get(part)?.id ?? part; };
   const nodes = [...new Set([...ways.all.values()].map(({ part }) => columnAt.get(part.name)?.id ?? part.name))];
   const steps = rankNodes(car.parts, plans, nodes, drawn.map(({ from, to }) => ({ a: nodeOf(from), b: nodeOf(to) })));
   const side = sides(analysis, columnAt, drawn, nodeOf, steps);
@@ -87,8 +78,7 @@ async function modelOf(analysis: Analysis, choices: Choices): Promise<HighVoltag
 
   function slotOf(place: ColumnPlan['places'][number]): SlotSpec {
     const [first] = place.parts;
-    const levels = place.parts.map(({ name }) => texts.level(name));
-    const worst = (['stop', 'fix', 'unknown', 'watch', 'holds'] as const).find((level) => levels.includes(level));
+    const worst = worstLevel(place.parts.map(({ name }) => texts.level(name)));
     return {
       parts: place.parts.map(({ name }) => name), names: place.parts.map(({ name }) => ({ text: name, path: `parts.${name}` })), symbol: place.isCells ? { name: 'battery' } : own.symbol(first!), lines: own.placeLines(place),
       ...(worst === undefined ? {} : { level: worst }), top: place.top, bottom: place.bottom, inside: place.inside.map((name) => ({ text: name, path: `runs.${name}` })),
@@ -97,10 +87,8 @@ async function modelOf(analysis: Analysis, choices: Choices): Promise<HighVoltag
   }
   function groundsAt(node: string): readonly GroundSpec[] {
     return toGround.flatMap((run): GroundSpec[] => {
-      const [point, stud] = grounds.has(run.to) ? [run.from, run.to] : [run.to, run.from];
-      if (nodeOf(point) !== node) return [];
-      const { level, size } = texts.runText(run);
-      return [{ run: run.name, ...(level === undefined ? {} : { level }), stud: grounds.get(stud)!, studPoint: stud, size, point, name: portName(point), side: 'east', isEarth: car.parts.get(node)?.roles.mains?.earth === portName(point) }];
+      const { point } = groundEnds(run, grounds);
+      return nodeOf(point) === node ? [groundSpec(run, texts.runText(run), grounds, 'east', car.parts.get(node)?.roles.mains?.earth === portName(point))] : [];
     });
   }
 
@@ -110,12 +98,8 @@ async function modelOf(analysis: Analysis, choices: Choices): Promise<HighVoltag
     ...(drawn.length > 0 ? [{ ...inBranches(drawn, nodeOf, new Set(plans.map(({ id }) => id)), endsOf(car.parts, nodes)), startsPage: '' }] : []),
     ...loose.map((node, index): BlockSpec => ({ title: index === 0 ? 'Not joined to anything yet' : '', runs: [], loose: [node] })),
   ];
-  const top = headHeight(head);
-  const pages = paginate(await layBlocks(blocks, source, { width: area.width, height: area.height - top - TITLE }), top, Infinity);
-  return { head, pages, words: pages.map((page) => pageWords(page, car)), isEmpty: nodes.length === 0 };
+  return { ...await diagramModel(car, head, blocks, source, Infinity), isEmpty: nodes.length === 0 };
 }
-
-const portName = (point: string): string => point.slice(point.indexOf('.') + 1);
 
 /** Steps from the battery; a part between the two poles stands beyond all that it hangs on. */
 function rankNodes(parts: Analysis['car']['parts'], plans: readonly ColumnPlan[], nodes: readonly string[], links: readonly { readonly a: string; readonly b: string }[]): ReadonlyMap<string, number> {
@@ -146,4 +130,3 @@ function sides({ car }: Analysis, columnAt: ReadonlyMap<string, ColumnPlan>, dra
   }
   return found;
 }
-

@@ -11,8 +11,6 @@ export interface PartTexts {
   readonly symbol: (part: CarPart) => SymbolShown;
   readonly lines: (part: CarPart) => readonly MarkLine[];
   readonly placeLines: (place: ColumnPlace) => readonly MarkLine[];
-  /** highest prospective fault current at a part [A] */
-  readonly fault: (part: string) => number | undefined;
 }
 
 export function partTexts({ car, results }: Analysis, texts: CarTexts): PartTexts {
@@ -61,7 +59,7 @@ export function partTexts({ car, results }: Analysis, texts: CarTexts): PartText
     return [...texts.rating(part), ...through(part, first ? texts.currentAt(`${part.name}.${first.name}`) : texts.solved && 0), ...faultLine(part)];
   };
   return {
-    fault, symbol, lines,
+    symbol, lines,
     placeLines: (place) => {
       const [part] = place.parts;
       if (!place.isCells || !part) return part ? lines(part) : [];

@@ -59,14 +59,13 @@ function General({ model, page }: { readonly model: LayoutModel; readonly page: 
     ...(model.parts.some(({ at }) => at !== undefined) ? [] : ['No part has a place yet. Give each part `at` (the middle of its box: x rearward from the front axle line, y to the right, z up) and `size`.']),
     ...(model.vehicle.wheelbase === undefined ? ['The file gives no wheelbase: no rear axle and no loads are drawn.'] : []),
   ];
-  const facts = keyBox ?? { x: 0, y: 3, width: 0, height: 0 };
   return (
     <g>
       <CentreLines page={page} model={model} />
       {[plan, side, rear].map((view) => <ViewDrawing key={view.content.placed.view} content={view.content} balloons={view.balloons} />)}
       <AxleMarks page={page} model={model} />
       <ViewTitles page={page} what="" />
-      {keyBox && <Facts model={model} x={facts.x} y={facts.y} />}
+      {keyBox && <Facts model={model} x={keyBox.x} y={keyBox.y} />}
       {keyBox && remarks.length > 0 && <Paragraph x={keyBox.x} y={keyBox.y + 22} width={keyBox.width - 2} size="small" fill={muted} text={remarks.join(' ')} />}
       {keyBox && <KeyList entries={keyOf(model, plan.balloons)} box={{ x: keyBox.x, y: keyBox.y + (remarks.length > 0 ? 34 : 22), width: keyBox.width, height: keyBox.height - (remarks.length > 0 ? 34 : 22) }} />}
       <Legend signs={['high-voltage part', 'low-voltage part', 'mechanical part', 'hidden', 'route', 'high-voltage run', 'wheel', 'before', 'after', 'projection']} x={0} y={area.height - 1.5} />

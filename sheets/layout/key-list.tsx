@@ -16,9 +16,6 @@ const COLUMN = 47;
 const HEAD = 6;
 const NUMBER = 8;
 
-/** How many entries a box holds. */
-export const keyRoom = ({ width, height }: Box): number => Math.max(1, Math.floor(width / COLUMN)) * Math.max(0, Math.floor((height - HEAD) / ROW));
-
 export function KeyList({ entries, box }: { readonly entries: readonly KeyEntry[]; readonly box: Box }): ReactElement {
   const { muted } = usePalette();
   if (entries.length === 0) return <g />;

@@ -87,7 +87,7 @@ function spotsIn(box: Box, width: number, fromMiddle: boolean): Box[] {
   return spots.sort((a, b) => a.rank - b.rank);
 }
 
-const isSame = (a: Box, b: Box): boolean => [a.x - b.x, a.y - b.y, a.width - b.width, a.height - b.height].every((off) => Math.abs(off) < 0.6);
+const isSame = (a: Box, b: Box): boolean => Math.abs(a.x - b.x) < 0.6 && Math.abs(a.y - b.y) < 0.6 && Math.abs(a.width - b.width) < 0.6 && Math.abs(a.height - b.height) < 0.6;
 
 /** A number outside the view with a line to the part. */
 export interface Balloon { readonly name: string; readonly item: number; /** middle of the balloon */ readonly at: Point; readonly site: Point; readonly row: Row }

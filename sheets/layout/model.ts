@@ -1,6 +1,7 @@
 /** The layout: where every part sits, where the runs go, what stands on the axles, where the weight is. */
 import type { Analysis } from '../../core/analyse.ts';
 import type { CarPart, CarRun } from '../../core/car/car.ts';
+import { ownerOf } from '../../core/car/metal-graph.ts';
 import type { Level } from '../../core/findings/finding.ts';
 import type { Position } from '../../core/part/field.ts';
 import type { Balance } from '../../core/topics/mass/balance.ts';
@@ -50,7 +51,6 @@ export interface CentreOfGravity {
 }
 
 export interface LayoutModel {
-  readonly build: string;
   readonly parts: readonly LayoutPart[];
   readonly runs: readonly LayoutRun[];
   /** runs that cannot be drawn: one of their parts has no place */
@@ -87,7 +87,6 @@ export const layoutModel: SheetModel<LayoutModel> = {
       level: code === undefined ? undefined : axleLevel(code), rating: rating === undefined ? undefined : numbers.field(`vehicle.${rating}`),
     });
     return {
-      build: build.name,
       parts: [...car.parts.values()].map((part, index) => partOf(part, index + 1, levels.get(part.name), numbers)),
       runs: drawn, notDrawn,
       vehicle: {
@@ -125,7 +124,7 @@ function familyOf({ kind, ports }: CarPart): Family {
 
 /** undefined: one of its ends has no place. */
 function routeOf(run: CarRun, places: ReadonlyMap<string, Position | undefined>): readonly Position[] | undefined {
-  const [from, to] = [run.from, run.to].map((end) => places.get(end.slice(0, end.indexOf('.'))));
+  const [from, to] = [run.from, run.to].map((end) => places.get(ownerOf(end)));
   return from && to && [from, ...((run.fields['via'] ?? []) as readonly Position[]), to];
 }
 

@@ -94,9 +94,9 @@ function Name({ label, levels }: { readonly label: InnerLabel; readonly levels: 
 }
 
 /** Half the height of a balloon [mm]. */
-export const BALLOON = 2.5;
+const BALLOON = 2.5;
 
-export function balloonHalfWidth(item: number): number {
+function balloonHalfWidth(item: number): number {
   return Math.max(BALLOON, widthOf(String(item), letterSize.small) / 2 + 0.5);
 }
 

@@ -5,6 +5,7 @@ import type { ConsumerRole } from '../../core/part/role.ts';
 import { once } from '../diagram/car-texts.ts';
 import type { CarTexts } from '../diagram/car-texts.ts';
 import type { MarkLine, SymbolShown } from '../diagram/mark.ts';
+import { portName } from '../diagram/port-name.ts';
 import type { Way } from '../diagram/ways.ts';
 import { symbolOf } from '../symbols/kind-symbols.ts';
 
@@ -119,7 +120,7 @@ function coilOf({ part, ports }: Way) {
   return ports.length === 2 ? part.roles.switching?.find(({ coil }) => coil && has(coil.positive) && has(coil.negative))?.coil : undefined;
 }
 
-const consumerOf = ({ part, ports }: Way): ConsumerRole | undefined => part.roles.consumers?.find(({ positive }) => ports.some(({ name }) => name === positive));
+export const consumerOf = ({ part, ports }: Way): ConsumerRole | undefined => part.roles.consumers?.find(({ positive }) => ports.some(({ name }) => name === positive));
 
 function sourceOf({ roles }: CarPart): { readonly positive: string; readonly negative: string; readonly isBattery: boolean } | undefined {
   const role = roles.lowVoltageBattery ?? roles.lowVoltageSupply;
@@ -138,7 +139,7 @@ function selectorLine({ part, ports, elements }: Way, { position }: CarTexts): M
   if (positions.every((one) => one.position === undefined)) return undefined;
   const wiper = ports.map(({ name }) => `${part.name}.${name}`).find((point) => contacts.every(({ a, b }) => a === point || b === point));
   if (wiper === undefined) return undefined;
-  const joined = positions.filter((one) => one.position === 'closed').flatMap(({ ends }) => ends.filter((end) => end !== wiper)).map((end) => end.slice(end.indexOf('.') + 1));
+  const joined = positions.filter((one) => one.position === 'closed').flatMap(({ ends }) => ends.filter((end) => end !== wiper)).map(portName);
   return { after: joined.length > 0 ? `closed to ${[...new Set(joined)].join(', ')}` : 'all open' };
 }
 

@@ -2,12 +2,14 @@
 import type { ReactElement } from 'react';
 import { usePalette } from '../drawing-context.ts';
 import { Letters, Paragraph } from '../lettering/letters.tsx';
+import { letterSize } from '../lettering/letter-size.ts';
+import { widthOf } from '../lettering/measure.ts';
 import { round } from '../lettering/round.ts';
 import { LevelMark } from '../marks/level-mark.tsx';
 import { NumberText } from '../marks/number-text.tsx';
 import { placeLabels } from '../plot/place-labels.ts';
 import type { AxleLoad, MassModel } from './model.ts';
-import { Dimension, projectionOf, SideDrawing, smallWidth } from './side-drawing.tsx';
+import { Dimension, projectionOf, SideDrawing } from './side-drawing.tsx';
 import type { Projection } from './side-drawing.tsx';
 
 interface Field { readonly x: number; readonly y: number; readonly width: number; readonly height: number }
@@ -60,6 +62,7 @@ function AxleArrows({ axle, x, ground, most }: { readonly axle: AxleLoad; readon
 const beforeText = ({ beforeShown: { text, sure } }: AxleLoad): string => `before ${text} ${sure ?? ''}`.trim();
 const ratingText = ({ rating }: AxleLoad): string => (rating ? `may carry ${rating.text}` : 'rating not given');
 const LABEL_HEIGHT = 20;
+const smallWidth = (text: string): number => widthOf(text, letterSize.small);
 
 /** Left edges of the two labels: beside their arrows, clear of each other and of the other's arrow. */
 function labelPlaces({ axles }: MassModel, arrows: readonly [number, number], ground: number, field: Field): readonly number[] {

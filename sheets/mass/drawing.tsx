@@ -8,7 +8,7 @@ import { LevelMark } from '../marks/level-mark.tsx';
 import { Subject } from '../marks/subject.tsx';
 import type { Page, SheetDrawing } from '../sheet.ts';
 import { Schedule } from '../table/schedule.tsx';
-import { fitted, headerHeight, pageTable, rowHeight, tableText } from '../table/table.ts';
+import { fitted, headerHeight, pageTable, tableHeight, tableText } from '../table/table.ts';
 import type { Table, TablePart } from '../table/table.ts';
 import type { TextBlock } from '../text-block.ts';
 import { BalanceDrawing, balanceProjection } from './balance-drawing.tsx';
@@ -51,23 +51,21 @@ function twoAbreast(entries: Table, firstRoom: number): readonly (readonly Table
 }
 
 function topHeight(model: MassModel, balance: Table): number {
-  const table = headerHeight(balance) + balance.rows.reduce((sum, row) => sum + rowHeight(balance, row), 0);
   const remarks = model.open.reduce((sum, { statement, whatToDo }) => sum + heightOf(`${statement} ${whatToDo}`, TABLE - 7, 'small') + 1.5, 0) + 6;
-  return Math.min(area.height, Math.max(TITLE + table + remarks, 112)) + 4;
+  return Math.min(area.height, Math.max(TITLE + tableHeight(balance) + remarks, 112)) + 4;
 }
 
 const drawingField = (top: number): { x: number; y: number; width: number; height: number } => ({ x: 0, y: TITLE, width: DRAWING, height: Math.min(top - TITLE - 4, 150) });
 
 function First({ model, balance, entries, part, top }: { readonly model: MassModel; readonly balance: Table; readonly entries: Table; readonly part: readonly TablePart[]; readonly top: number }): ReactElement {
   const left = DRAWING + GAP;
-  const table = headerHeight(balance) + balance.rows.reduce((sum, row) => sum + rowHeight(balance, row), 0);
   return (
     <g>
       <Letters x={0} y={4} face="strong" text="Balance, from the left side" />
       <BalanceDrawing model={model} field={drawingField(top)} />
       <Letters x={left} y={4} face="strong" text="Axle loads and centre of gravity" />
       <Schedule table={balance} x={left} y={TITLE} />
-      <Remarks model={model} x={left} y={TITLE + table + 5} bottom={area.height} />
+      <Remarks model={model} x={left} y={TITLE + tableHeight(balance) + 5} bottom={area.height} />
       {part.length > 0 && <Entries entries={entries} part={part} y={top} />}
     </g>
   );

@@ -7,7 +7,7 @@ import type { MassEntry } from '../../core/topics/mass/masses.ts';
 import type { MassResults } from '../../core/topics/mass/study.ts';
 import { levelsBySubject } from '../levels.ts';
 import type { Choices, SheetModel } from '../sheet.ts';
-import { numbersOf } from '../shown.ts';
+import { bare, down, numbersOf, up } from '../shown.ts';
 import type { Numbers, Shown } from '../shown.ts';
 import type { Cell, Column, Row } from '../table/table.ts';
 import { sideViewOf } from './side-view.ts';
@@ -45,7 +45,7 @@ export const massModel: SheetModel<MassModel> = {
     const axle = (name: string, side: 'front' | 'rear'): AxleLoad => ({
       name, before: mass.before?.[side], after: mass.after?.[side],
       beforeShown: numbers.field(`vehicle.${side}_axle_load`) ?? numbers.result(`mass.before.${side}`, mass.before?.[side], 'mass'),
-      afterShown: numbers.result(`mass.after.${side}`, mass.after?.[side], 'mass', upward), rating: numbers.field(`vehicle.${side}_axle_rating`), level: levelOf(`mass.${side}-axle`),
+      afterShown: numbers.result(`mass.after.${side}`, mass.after?.[side], 'mass', up), rating: numbers.field(`vehicle.${side}_axle_rating`), level: levelOf(`mass.${side}-axle`),
     });
     const centre = (balance: Balance | undefined): MassModel['centres']['before'] => balance && { x: balance.centreX, z: balance.centreZ };
     const lacking = mass.entries.filter(({ needs }) => needs.length > 0).length;
@@ -63,9 +63,6 @@ export const massModel: SheetModel<MassModel> = {
   },
 };
 
-/** A load beside a limit is rounded up. */
-const upward = { rounding: 'up' } as const;
-
 const balanceColumns: readonly Column[] = [
   { head: '', width: 40 }, { head: 'Before', width: 25, align: 'end', sure: true }, { head: 'After', width: 21, align: 'end' }, { head: 'Change', width: 20, align: 'end' },
   { head: 'Permitted', width: 22, align: 'end', sure: true }, { head: 'Room left', width: 21, align: 'end' }, { head: 'Stands at', width: 25 },
@@ -79,8 +76,8 @@ function balanceTable({ before, after, removed, added }: MassResults, numbers: N
     const room = more.rating === undefined || finding?.value === undefined || finding.limit === undefined ? undefined : finding.limit - finding.value;
     const cells: Cell[] = [
       label, (more.field === undefined ? undefined : numbers.field(`vehicle.${more.field}`)) ?? numbers.result(`mass.before.${key}`, was, quantity),
-      numbers.result(`mass.after.${key}`, is, quantity, more.rating === undefined ? {} : upward), signed(numbers, `mass.change.${key}`, was === undefined || is === undefined ? undefined : is - was, quantity),
-      more.rating === undefined ? '' : rating, more.rating === undefined ? '' : numbers.result(`mass.room.${key}`, room, 'mass', { rounding: 'down' }), finding ? { level: finding.level } : '',
+      numbers.result(`mass.after.${key}`, is, quantity, more.rating === undefined ? {} : up), signed(numbers, `mass.change.${key}`, was === undefined || is === undefined ? undefined : is - was, quantity),
+      more.rating === undefined ? '' : rating, more.rating === undefined ? '' : numbers.result(`mass.room.${key}`, room, 'mass', down), finding ? { level: finding.level } : '',
     ];
     return { cells };
   };
@@ -102,8 +99,6 @@ function balanceTable({ before, after, removed, added }: MassResults, numbers: N
   };
 }
 
-/** A number without its tolerance, which stands elsewhere or would fill the column. */
-const bare = (shown: Shown | undefined): Shown | undefined => shown && { key: shown.key, text: shown.text, ...(shown.path === undefined ? {} : { path: shown.path }) };
 const toMillimetre = (length: number | undefined): number | undefined => (length === undefined ? undefined : Math.round(length * 1000) / 1000);
 const toTenGrams = (mass: number): number => Math.round(mass * 100) / 100;
 
@@ -129,8 +124,8 @@ function entryTable({ entries, removed, added }: MassResults, numbers: Numbers, 
     return {
       path, label: `${name}, ${change === 'removed' ? 'taken out' : 'put in'}`,
       cells: [
-        level === undefined ? name : [name, { level }], bare(shown), shown?.sure === undefined ? '' : { key: shown.key, path: shown.key, text: shown.sure },
-        bare(numbers.field(`${path}.at.0`)), bare(numbers.field(`${path}.at.1`)), bare(numbers.field(`${path}.at.2`)),
+        level === undefined ? name : [name, { level }], shown && bare(shown), shown?.sure === undefined ? '' : { key: shown.key, path: shown.key, text: shown.sure },
+        ...[0, 1, 2].map((axis) => { const place = numbers.field(`${path}.at.${axis}`); return place && bare(place); }),
         signed(numbers, `mass.${path}.front`, onRear === undefined || mass === undefined ? undefined : toTenGrams(sign * mass - onRear), 'mass'), signed(numbers, `mass.${path}.rear`, onRear === undefined ? undefined : toTenGrams(onRear), 'mass'),
       ],
     };

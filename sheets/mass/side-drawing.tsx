@@ -2,8 +2,6 @@
 import type { ReactElement } from 'react';
 import { usePalette } from '../drawing-context.ts';
 import { Letters } from '../lettering/letters.tsx';
-import { letterSize } from '../lettering/letter-size.ts';
-import { widthOf } from '../lettering/measure.ts';
 import { round } from '../lettering/round.ts';
 import { Subject } from '../marks/subject.tsx';
 import type { SideView } from './side-view.ts';
@@ -76,7 +74,7 @@ function FrontArrow({ x, y }: { readonly x: number; readonly y: number }): React
   );
 }
 
-/** A dimension line from one place to another with its number above, `children`, centred. */
+/** A dimension line from one place to another with its number above, centred. */
 export function Dimension({ from, to, y, text }: { readonly from: number; readonly to: number; readonly y: number; readonly text: (x: number, y: number) => ReactElement }): ReactElement {
   const palette = usePalette();
   return (
@@ -87,6 +85,3 @@ export function Dimension({ from, to, y, text }: { readonly from: number; readon
     </g>
   );
 }
-
-/** How wide a label of small letters is [mm]. */
-export const smallWidth = (text: string): number => widthOf(text, letterSize.small);

@@ -8,7 +8,7 @@ import { NumberText } from '../marks/number-text.tsx';
 import type { Page, SheetDrawing } from '../sheet.ts';
 import type { TextBlock } from '../text-block.ts';
 import { Schedule } from '../table/schedule.tsx';
-import { headerHeight, pageTable, rowHeight, tableText, tableWidth } from '../table/table.ts';
+import { pageTable, tableHeight, tableText, tableWidth } from '../table/table.ts';
 import type { Table } from '../table/table.ts';
 import { Band } from './chain-drawing.tsx';
 import { bandPages, usedBy } from './chain-rows.ts';
@@ -52,7 +52,7 @@ const WORTH = 50;
 /** Under what the page that is begun already shows; what does not fit goes on pages of its own. */
 function append(stacks: Stack[], caption: string, table: Table): void {
   if (table.rows.length === 0) return;
-  const whole = CAPTION + headerHeight(table) + table.rows.reduce((sum, row) => sum + rowHeight(table, row), 0);
+  const whole = CAPTION + tableHeight(table);
   const last = stacks.at(-1);
   const room = last ? area.height - last.used : 0;
   const begins = last !== undefined && (whole <= room || room >= WORTH);
@@ -85,9 +85,8 @@ function packStacks(model: PackModel, pack: PackOnSheet, title: string): Stack[]
   const figures = figuresTable(pack);
   const left = tableWidth(figures) + 8;
   const temperatures = temperaturesTable(pack, area.width - left);
-  const heightOfTable = (table: Table): number => CAPTION + headerHeight(table) + table.rows.reduce((sum, row) => sum + rowHeight(table, row), 0);
   const block: Block = {
-    caption: 'figures', height: Math.max(heightOfTable(figures), heightOfTable(temperatures)), text: [tableText('Figures', figures), tableText('What temperature makes of it', temperatures)],
+    caption: 'figures', height: CAPTION + Math.max(tableHeight(figures), tableHeight(temperatures)), text: [tableText('Figures', figures), tableText('What temperature makes of it', temperatures)],
     draw: (y) => (
       <g>
         <Letters x={0} y={y + 4} face="strong" text="Figures" /><Schedule table={figures} x={0} y={y + CAPTION} />

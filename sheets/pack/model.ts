@@ -6,6 +6,8 @@ import type { Assembly, PackString } from '../../core/car/strings.ts';
 import type { Finding, Level } from '../../core/findings/finding.ts';
 import type { Joining } from '../../core/topics/pack/joining.ts';
 import type { ModuleResult, PackResults } from '../../core/topics/pack/study.ts';
+import { voltageClass as classOf } from '../../core/topics/pack/voltage-window.ts';
+import type { VoltageClass } from '../../core/topics/pack/voltage-window.ts';
 import { levelsBySubject } from '../levels.ts';
 import type { Choices, SheetModel } from '../sheet.ts';
 import { numbersOf } from '../shown.ts';
@@ -57,7 +59,7 @@ export interface Remark { readonly level: Level; readonly statement: string; rea
 export interface PackOnSheet {
   readonly chains: readonly ChainModel[];
   /** of the whole: undefined when not known */
-  readonly voltageClass: 'A' | 'B' | 'above B' | undefined;
+  readonly voltageClass: VoltageClass | undefined;
   readonly highest: Shown;
   /** how strings stand to each other, in a sentence; undefined: there is one */
   readonly joined: readonly string[];
@@ -67,7 +69,7 @@ export interface PackOnSheet {
 }
 
 export interface ModeRow {
-  readonly mode: string; readonly meaning: string | undefined; readonly failed: string | undefined; readonly lasts: Shown | undefined; readonly level: Level | undefined;
+  readonly mode: string; readonly path: string; readonly meaning: string | undefined; readonly failed: string | undefined; readonly lasts: Shown | undefined; readonly level: Level | undefined;
   readonly voltage: Shown; readonly current: Shown; readonly power: Shown; readonly heat: Shown; readonly lowestCell: Shown; readonly highestCell: Shown;
 }
 
@@ -80,8 +82,6 @@ export interface PackModel {
   readonly charge: Shown; readonly cellTemperature: Shown;
 }
 
-/** Highest direct voltage of class A [V] (ISO 6469-3, UN R100). */
-const CLASS_A = 60;
 /** Less than it is no heat to speak of [W]. */
 const LITTLE_HEAT = 1e-3;
 
@@ -178,7 +178,7 @@ function chainModel(chain: Chain, around: Around): ChainModel {
       },
     };
   });
-  const voltageClass = reached.some((volts) => volts !== undefined && volts > CLASS_A) ? 'B' : reached.includes(undefined) ? undefined : 'A';
+  const voltageClass = reached.some((volts) => volts !== undefined && classOf(volts) !== 'A') ? 'B' : reached.includes(undefined) ? undefined : 'A';
   return {
     name, modules: chain.string.modules.length, negative: chain.negative, positive: chain.positive, pieces: pieces.map((piece): PieceModel => ({ ...piece, voltageClass })), start, isOwnZero: zero === undefined,
     spread: numbers.result(`pack.spread.${name}`, readings?.spread, 'voltage'), mean: numbers.result(`pack.mean.${name}`, mean, 'voltage', { digits: 4 }),
@@ -215,7 +215,7 @@ function modeRows(found: PackResults, modes: Analysis['build']['modes'], levels:
     const value = (what: string, si: number | undefined, quantity: 'voltage' | 'current' | 'power', rounding: 'up' | 'down'): Shown => numbers.result(`pack.${mode}.${index}.${what}`, si, quantity, { rounding });
     const outward = (si: number | undefined): 'up' | 'down' => (si !== undefined && si < 0 ? 'down' : 'up');
     return {
-      mode: packs.length > 1 ? `${mode}, pack ${index + 1}` : mode, meaning: modes.get(mode)?.meaning, failed, level: levels.get(mode),
+      mode: packs.length > 1 ? `${mode}, pack ${index + 1}` : mode, path: `modes.${mode}`, meaning: modes.get(mode)?.meaning, failed, level: levels.get(mode),
       lasts: lasts === undefined ? undefined : numbers.field(`modes.${mode}.lasts`) ?? numbers.result(`pack.${mode}.lasts`, lasts, 'time'),
       voltage: value('voltage', pack?.voltage, 'voltage', 'down'), current: value('current', pack?.current, 'current', outward(pack?.current)), power: value('power', pack?.power, 'power', outward(pack?.power)), heat: pack && pack.heat < LITTLE_HEAT ? { key: `result:pack.${mode}.${index}.heat`, text: numbers.say(0, 'power') } : value('heat', pack?.heat, 'power', 'up'),
       lowestCell: value('lowest', members.length === 0 ? undefined : Math.min(...members.map(({ lowestCell }) => lowestCell)), 'voltage', 'down'),

@@ -25,7 +25,7 @@ export function temperaturesTable({ temperatures }: PackOnSheet, width: number):
 
 export function modesTable({ modes }: PackModel): Table {
   const row = (mode: ModeRow): EntryRow => ({
-    path: `modes.${mode.mode.split(',')[0]}`, label: `mode ${mode.mode}`,
+    path: mode.path, label: `mode ${mode.mode}`,
     cells: [{ text: mode.mode, face: 'strong' }, mode.failed === undefined ? mode.meaning ?? '' : `no operating point: ${mode.failed}`, mode.lasts ?? 'continuous', mode.voltage, mode.current, mode.power, mode.heat, mode.lowestCell, mode.highestCell, mode.level && { level: mode.level }],
   });
   return {

@@ -3,7 +3,7 @@ import type { ReactElement } from 'react';
 import { usePalette } from '../drawing-context.ts';
 import { area } from '../frame/page-size.ts';
 import { Letters, Paragraph } from '../lettering/letters.tsx';
-import { heightOf } from '../lettering/letter-size.ts';
+import { heightOf, letterSize } from '../lettering/letter-size.ts';
 import { widthOf } from '../lettering/measure.ts';
 import { Subject } from '../marks/subject.tsx';
 import { TimePlot } from '../plot/time-plot.tsx';
@@ -11,7 +11,7 @@ import type { Plot } from '../plot/time-plot.tsx';
 import type { Page, SheetDrawing } from '../sheet.ts';
 import { FlowPage, flowTables, flowText } from '../table/flow.tsx';
 import { Schedule } from '../table/schedule.tsx';
-import { fitted, headerHeight, rowHeight, tableText } from '../table/table.ts';
+import { fitted, tableHeight, tableText } from '../table/table.ts';
 import type { Table } from '../table/table.ts';
 import type { TextBlock } from '../text-block.ts';
 import { factColumns } from './facts.ts';
@@ -35,8 +35,7 @@ export const prechargeDrawing: SheetDrawing<PrechargeModel> = {
 
 function pagesOf(sheet: PrechargeSheet, sections: readonly PrechargeModel['closing'][]): readonly Page[] {
   const facts: Table = { columns: fitted(factColumns, FACTS), rows: sheet.facts };
-  const height = headerHeight(facts) + facts.rows.reduce((sum, row) => sum + rowHeight(facts, row), 0);
-  const top = TITLE + Math.max(height, VOLTAGE + CURRENT + 2) + 6;
+  const top = TITLE + Math.max(tableHeight(facts), VOLTAGE + CURRENT + 2) + 6;
   return flowTables(sections, area.height, top).map((placed, index): Page => ({
     subtitle: index === 0 ? sheet.title : 'closing and emptying',
     body: <g>{index === 0 && <Head sheet={sheet} facts={facts} />}<FlowPage placed={placed} /></g>,
@@ -50,7 +49,7 @@ function Head({ sheet, facts }: { readonly sheet: PrechargeSheet; readonly facts
   return (
     <g>
       <Subject path={sheet.path} label={title}><Letters x={0} y={4} face="strong" text={title} /></Subject>
-      <Letters x={widthOf(title, 3.5, 'strong') + 4} y={4} size="small" fill={palette.muted} text="computed with every cell full" />
+      <Letters x={widthOf(title, letterSize.body, 'strong') + 4} y={4} size="small" fill={palette.muted} text="computed with every cell full" />
       {sheet.plots
         ? <g><TimePlot plot={sheet.plots.voltage} x={0} y={TITLE} width={PLOTS} height={VOLTAGE} /><TimePlot plot={sheet.plots.current} x={0} y={TITLE + VOLTAGE + 2} width={PLOTS} height={CURRENT} /></g>
         : <Paragraph x={0} y={TITLE + 8} width={PLOTS} fill={palette.muted} text="No curve: the voltage of the pack or the circuit could not be worked out." />}

@@ -3,6 +3,7 @@ import type { Car } from '../../core/car/car.ts';
 import type { Finding } from '../../core/findings/finding.ts';
 import { FULL_SHARE } from '../../core/topics/high-voltage/precharge.ts';
 import type { PrechargeResult } from '../../core/topics/high-voltage/precharge.ts';
+import { down, up } from '../shown.ts';
 import type { Numbers } from '../shown.ts';
 import { fewNames } from '../table/few-names.ts';
 import type { Cell, Column, Row } from '../table/table.ts';
@@ -21,29 +22,29 @@ export function factsOf(result: PrechargeResult, car: Car, numbers: Numbers, own
   const rows: Row[] = [
     { heading: 'What is filled' },
     { cells: ['Capacitors of', fewNames(result.links, 8), numbers.result(`${key}.capacitance`, result.capacitance, 'capacitance')] },
-    { cells: ['Full pack', numbers.result(`${key}.pack`, result.packVoltage, 'voltage', { rounding: 'up' }), ''] },
-    { cells: ['Energy in them when full', numbers.result(`${key}.stored`, (result.capacitance * result.packVoltage ** 2) / 2, 'energy', { rounding: 'up' }), ''] },
+    { cells: ['Full pack', numbers.result(`${key}.pack`, result.packVoltage, 'voltage', up), ''] },
+    { cells: ['Energy in them when full', numbers.result(`${key}.stored`, (result.capacitance * result.packVoltage ** 2) / 2, 'energy', up), ''] },
     { cells: ['Draws from them meanwhile', loads.parts.length === 0 ? 'nothing above 10 W' : fewNames(loads.parts, 8), drawn] },
     { heading: 'How far it gets' },
-    { cells: ['Comes to rest at', numbers.result(`${key}.end`, result.endVoltage, 'voltage', { rounding: 'down' }), ''] },
-    { cells: ['of the full pack', numbers.result(`${key}.share`, result.endVoltage / result.packVoltage, 'ratio', { rounding: 'down' }), `${numbers.say(FULL_SHARE, 'ratio')} needed`] },
-    { cells: [`${numbers.say(FULL_SHARE, 'ratio')} of the full pack after`, result.timeToFull === undefined ? { text: 'never', face: 'strong', tone: 'red' } : numbers.result(`${key}.full`, result.timeToFull, 'time', { rounding: 'up' }), ''] },
+    { cells: ['Comes to rest at', numbers.result(`${key}.end`, result.endVoltage, 'voltage', down), ''] },
+    { cells: ['of the full pack', numbers.result(`${key}.share`, result.endVoltage / result.packVoltage, 'ratio', down), `${numbers.say(FULL_SHARE, 'ratio')} needed`] },
+    { cells: [`${numbers.say(FULL_SHARE, 'ratio')} of the full pack after`, result.timeToFull === undefined ? { text: 'never', face: 'strong', tone: 'red' } : numbers.result(`${key}.full`, result.timeToFull, 'time', up), ''] },
     { cells: ['The mode waits', numbers.result(`${key}.lasts`, result.lasts, 'time'), result.lasts === undefined ? `needs modes.${result.mode}.lasts` : ''] },
-    { cells: ['Left then', numbers.result(`${key}.residual`, result.residual === undefined ? undefined : Math.abs(result.residual), 'voltage', { rounding: 'up' }), numbers.result(`${key}.allowed`, own.find(({ code }) => code.endsWith('precharge-in-time'))?.limit, 'voltage', { rounding: 'down' })] },
-    { cells: ['Current at the start', numbers.result(`${key}.peak`, result.peakCurrent, 'current', { rounding: 'up' }), result.kind === 'resistor' ? field('making_current') : ''] },
+    { cells: ['Left then', numbers.result(`${key}.residual`, result.residual === undefined ? undefined : Math.abs(result.residual), 'voltage', up), numbers.result(`${key}.allowed`, own.find(({ code }) => code.endsWith('precharge-in-time'))?.limit, 'voltage', down)] },
+    { cells: ['Current at the start', numbers.result(`${key}.peak`, result.peakCurrent, 'current', up), result.kind === 'resistor' ? field('making_current') : ''] },
   ];
   if (result.kind === 'resistor') rows.push(
     { heading: 'The resistor' },
     { cells: ['Resistance, with pack and wiring', numbers.result(`${key}.resistance`, result.resistance, 'resistance'), field('resistance') ?? numbers.result(`${key}.own`, role?.resistance, 'resistance')] },
-    { cells: ['Energy of one start', numbers.result(`${key}.energy`, result.resistorEnergy, 'energy', { rounding: 'up' }), field('pulse_energy')] },
-    { cells: ['Starts in a row: mean power', [numbers.result(`${key}.mean`, mean, 'power', { rounding: 'up' }), { text: every === undefined ? 'three in ten seconds' : `one every ${numbers.say(every, 'time')}`, tone: 'muted' }], field('continuous_power')] },
-    { cells: ['Onto a shorted link it bears', numbers.result(`${key}.bears`, result.bearsShortFor, 'time', { rounding: 'down' }), result.lasts === undefined ? undefined : numbers.result(`${key}.lasts`, result.lasts, 'time')] },
+    { cells: ['Energy of one start', numbers.result(`${key}.energy`, result.resistorEnergy, 'energy', up), field('pulse_energy')] },
+    { cells: ['Starts in a row: mean power', [numbers.result(`${key}.mean`, mean, 'power', up), { text: every === undefined ? 'three in ten seconds' : `one every ${numbers.say(every, 'time')}`, tone: 'muted' }], field('continuous_power')] },
+    { cells: ['Onto a shorted link it bears', numbers.result(`${key}.bears`, result.bearsShortFor, 'time', down), result.lasts === undefined ? undefined : numbers.result(`${key}.lasts`, result.lasts, 'time')] },
   );
   else rows.push(
     { heading: 'The converter, from the 12 V side' },
-    { cells: ['Supply at full output', numbers.result(`${key}.supply-voltage`, result.supplyVoltage, 'voltage', { rounding: 'down' }), field('minimum_supply_voltage')] },
-    { cells: ['Supply current', numbers.result(`${key}.supply-current`, result.supplyCurrent, 'current', { rounding: 'up' }), ''] },
-    { cells: ['Energy of one start', numbers.result(`${key}.supply-energy`, result.supplyEnergy, 'energy', { rounding: 'up' }), ''] },
+    { cells: ['Supply at full output', numbers.result(`${key}.supply-voltage`, result.supplyVoltage, 'voltage', down), field('minimum_supply_voltage')] },
+    { cells: ['Supply current', numbers.result(`${key}.supply-current`, result.supplyCurrent, 'current', up), ''] },
+    { cells: ['Energy of one start', numbers.result(`${key}.supply-energy`, result.supplyEnergy, 'energy', up), ''] },
     { cells: ['Output current', '', field('output_current')] }, { cells: ['Output voltage', '', field('output_voltage')] },
   );
   return rows;

@@ -41,7 +41,7 @@ export const prechargeModel: SheetModel<PrechargeModel> = {
     const sheet = (result: PrechargeResult): PrechargeSheet => {
       const of = own.filter(({ about, variant }) => variant === result.mode && about[0] === result.by);
       const after = closings.filter(({ from }) => from === result.mode);
-      const closing = own.filter(({ variant }) => after.some(({ from, to }) => variant === `${from ?? ''} to ${to}`));
+      const closing = own.filter(({ variant }) => after.some(({ to }) => variant === `${result.mode} to ${to}`));
       return {
         title: `${result.by} in mode ${result.mode}`, path: `parts.${result.by}`, plots: plotsOf(result, after.length > 0, numbers, units),
         facts: factsOf(result, car, numbers, of), checks: checkSection(`What must hold: ${result.by} in mode ${result.mode}`, [...of, ...closing], numbers),

@@ -3,11 +3,9 @@ import type { PrechargePoint, PrechargeResult } from '../../core/topics/high-vol
 import { FULL_SHARE } from '../../core/topics/high-voltage/precharge.ts';
 import { niceAxis } from '../plot/axis.ts';
 import type { Plot } from '../plot/time-plot.tsx';
+import { down, up } from '../shown.ts';
 import type { Numbers } from '../shown.ts';
 import type { UnitChoice } from '../unit-choice.ts';
-
-const up = { rounding: 'up' } as const;
-const down = { rounding: 'down' } as const;
 
 /** undefined: the precharge gives no curve. */
 export function plotsOf(result: PrechargeResult, closes: boolean, numbers: Numbers, units: UnitChoice): { readonly voltage: Plot; readonly current: Plot } | undefined {

@@ -3,13 +3,13 @@ import type { Finding } from '../../core/findings/finding.ts';
 import type { DischargeResult } from '../../core/topics/high-voltage/discharge.ts';
 import { ACTIVE_LIMIT, PASSIVE_LIMIT, TOUCHABLE, UNPLUGGED_LIMIT } from '../../core/topics/high-voltage/discharge.ts';
 import type { ClosingResult } from '../../core/topics/high-voltage/link-closing.ts';
-import { levelOrder } from '../levels.ts';
+import { farMargin, marginDigits } from '../margin-words.ts';
+import { levelOrder, worstLevel } from '../levels.ts';
+import { down, up } from '../shown.ts';
 import type { Numbers } from '../shown.ts';
 import type { Section } from '../table/flow.tsx';
 import { fewNames } from '../table/few-names.ts';
 import type { Cell, Column, Row } from '../table/table.ts';
-
-const up = { rounding: 'up' } as const;
 
 const checkColumns: readonly Column[] = [{ head: 'Stands at', width: 30 }, { head: 'What was found', width: 200 }, { head: 'What to do', width: 140 }, { head: 'Margin', width: 22, align: 'end' }];
 
@@ -27,10 +27,15 @@ export function checkSection(title: string, findings: readonly Finding[], number
       columns: checkColumns,
       rows: kept.length === 0 ? [{ heading: 'Nothing could be checked.' }] : kept.map((finding): Row => ({
         path: finding.path, label: finding.statement,
-        cells: [{ level: finding.level }, finding.statement, finding.whatToDo, finding.margin === undefined ? undefined : Math.abs(finding.margin) > 10 ? (finding.margin < 0 ? 'far beyond' : 'far within') : finding.limit === 0 ? '' : numbers.result(`margin.${finding.code} ${finding.about.join(' ')} ${finding.variant ?? ''}`, finding.margin, 'ratio', { digits: 2, rounding: 'down' })],
+        cells: [{ level: finding.level }, finding.statement, finding.whatToDo, marginCell(finding, numbers)],
       })),
     },
   };
+}
+
+function marginCell({ code, about, variant, margin, limit }: Finding, numbers: Numbers): Cell {
+  if (margin === undefined) return undefined;
+  return farMargin(margin) ?? (limit === 0 ? '' : numbers.result(`margin.${code} ${about.join(' ')} ${variant ?? ''}`, margin, 'ratio', marginDigits));
 }
 
 const closingColumns: readonly Column[] = [
@@ -48,7 +53,7 @@ export function closingSection(closings: readonly ClosingResult[], findings: rea
         const variant = `${closing.from ?? 'everything off'} to ${closing.to}`;
         const key = `closing.${variant}`;
         const own = findings.filter((finding) => finding.variant === variant && finding.topic === 'high-voltage');
-        const worst = levelOrder.find((level) => own.some((finding) => finding.level === level));
+        const worst = worstLevel(own.map(({ level }) => level));
         return {
           cells: [
             closing.from ?? 'everything off', closing.to, fewNames(closing.links), closing.notPrecharged.length === 0 ? 'all were filled' : [fewNames(closing.notPrecharged), numbers.result(`${key}.direct`, closing.directEnergy, 'energy', up)],
@@ -78,14 +83,14 @@ export function dischargeSection(results: readonly DischargeResult[], findings: 
         const key = `discharge.${result.links.join('+')}`;
         // a finding may name fewer of them, those behind a plug
         const own = findings.filter(({ code, about }) => code.startsWith('high-voltage.discharge-') && about.every((name) => result.links.includes(name)));
-        const worst = levelOrder.find((level) => own.some((finding) => finding.level === level));
+        const worst = worstLevel(own.map(({ level }) => level));
         const through: Cell = result.resistance === undefined ? 'nothing' : [numbers.result(`${key}.resistance`, result.resistance, 'resistance'), { text: result.bleederPower > 0 ? 'bleeders' : 'leaks alone, no bleeder', tone: 'muted' }];
         return {
           cells: [
             fewNames(result.links), numbers.result(`${key}.capacitance`, result.capacitance, 'capacitance'), numbers.result(`${key}.voltage`, result.voltage, 'voltage', up), numbers.result(`${key}.energy`, result.energy, 'energy', up), through,
             result.passiveTime === undefined ? { text: 'never', face: 'strong', tone: 'red' } : [numbers.result(`${key}.passive`, result.passiveTime, 'time', up), { text: `${say(PASSIVE_LIMIT, 'time')} is usual`, tone: 'muted' }],
             result.activeTime === undefined ? { text: 'not provided', tone: 'muted' } : [numbers.result(`${key}.active`, result.activeTime, 'time', up), { text: `by ${result.activeBy ?? '—'}`, tone: 'muted' }],
-            numbers.result(`${key}.needed`, result.bleederForLimit, 'resistance', { rounding: 'down' }), result.isExempt ? 'too little charge to count' : worst === undefined ? undefined : { level: worst },
+            numbers.result(`${key}.needed`, result.bleederForLimit, 'resistance', down), result.isExempt ? 'too little charge to count' : worst === undefined ? undefined : { level: worst },
           ],
         };
       }),

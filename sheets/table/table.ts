@@ -132,6 +132,9 @@ export function rowHeight(table: Table, row: Row): number {
   return lines * letterSize[size] * LINE + 2 * ROW_PAD;
 }
 
+/** Header and all rows [mm]. */
+export const tableHeight = (table: Table): number => headerHeight(table) + table.rows.reduce((sum, row) => sum + rowHeight(table, row), 0);
+
 /**
  * Shares the rows out over parts (pages, or columns of a page); `roomOf` gives the room of each from 0 on [mm].
  * Shape:  at least one part; every row once and in order; a heading never stands last on a page, a total never first. A row that is higher than a page gets
@@ -149,11 +152,8 @@ export function pageTable(table: Table, roomOf: (index: number) => number): read
     used = header;
   };
   table.rows.forEach((row, index) => {
-    const next = table.rows[index + 1];
     const height = rowHeight(table, row);
-    // a heading goes with the row under it, a total with the row above it
-    const goesWithNext = next !== undefined && (isHeading(row) || (!isHeading(next) && next.total === true));
-    const needed = height + (goesWithNext ? rowHeight(table, next) : 0);
+    const needed = heightTogether(table, index);
     if (used + needed > roomOf(parts.length) && (rows.length > 0 || parts.length === 0)) {
       close();
       if (group !== undefined && !isHeading(row)) { rows.push({ ...group, heading: `${group.heading}, continued` }); used += HEADING; }
@@ -164,6 +164,18 @@ export function pageTable(table: Table, roomOf: (index: number) => number): read
   });
   close();
   return parts;
+}
+
+/** Height of a row with what has to stay on its page [mm]: a heading goes with the row under it, a row with the total under it. */
+function heightTogether({ columns, rows }: Table, from: number): number {
+  let height = 0;
+  for (let index = from; index < rows.length; index++) {
+    const row = rows[index]!;
+    const next = rows[index + 1];
+    height += rowHeight({ columns, rows }, row);
+    if (!isHeading(row) && (next === undefined || isHeading(next) || next.total !== true)) break;
+  }
+  return height;
 }
 
 /** A cell as words; the tolerance and basis of a number belong to it. */

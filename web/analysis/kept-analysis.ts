@@ -18,8 +18,6 @@ export interface KeptAnalysis {
   readonly of: (text: string) => Analysis;
   /** An analysis of another text that leaves the kept one as it is (an alternative that may be dropped). */
   readonly aside: (text: string) => Analysis;
-  /** Puts the chances that were drawn for the kept text into its findings. */
-  readonly refine: (text: string, analysis: Analysis) => void;
 }
 
 /** States asked about by hand add factorisations; beyond this many they are dropped and made again when needed. */
@@ -44,6 +42,5 @@ export function keptAnalysis(words: Words): KeptAnalysis {
       asideStore = bounded(asideStore);
       return analyse(text, words, { store: asideStore, memory: { pieces: memory.pieces } });
     },
-    refine: (text, analysis) => { if (kept?.text === text) kept = { text, analysis }; },
   };
 }

@@ -1,11 +1,10 @@
 /** The card of what is selected: every field it may have, its ends, its findings, and what can be done with it. */
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Card as CardAnswer, CardField } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
 import { FindingItem } from '../findings/finding-item.tsx';
-import type { FindingWays } from '../findings/finding-item.tsx';
-import { sheetOfFinding } from '../findings/sheet-of-finding.ts';
+import { useWays } from '../findings/use-ways.ts';
 import { CardActions } from './card-actions.tsx';
 import { Ends } from './ends.tsx';
 import { Field } from './field.tsx';
@@ -71,13 +70,7 @@ function useFocusOn(asked: string, body: React.RefObject<HTMLDivElement | null>)
 
 function CardFindings({ card }: { readonly card: CardAnswer }): ReactElement {
   const bench = useBench();
-  const now = useRef(bench);
-  now.current = bench;
-  const ways = useMemo((): FindingWays => ({
-    toDrawing: (row) => { now.current.show(sheetOfFinding(row)); if (row.path !== '') now.current.select(row.path); },
-    toText: (row) => now.current.openText(row.place ? { offset: row.place.offset } : { path: row.path }),
-    toCard: (path) => now.current.select(path),
-  }), []);
+  const ways = useWays();
   const drawn = new Map(bench.chances?.open.map((row) => [row.key, row]));
   const rows = card.findings.map((row) => drawn.get(row.key) ?? row);
   const open = rows.filter(({ level }) => level !== 'holds');

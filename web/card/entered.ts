@@ -1,12 +1,11 @@
 /** An entry of the text as something that can be put in again elsewhere: a copy without its comments. */
 import type { Entered } from '../../core/build/write-value.ts';
 import type { ScanNode } from '../drawer/scan-text.ts';
-import { scanText } from '../drawer/scan-text.ts';
+import { scanNodeAt, scanText } from '../drawer/scan-text.ts';
 
 /** @returns undefined when the text has nothing at the path */
 export function enteredAt(text: string, path: string): Entered | undefined {
-  let node: ScanNode | undefined = scanText(text).root;
-  for (const segment of path.split('.')) node = node?.entries.find(({ key }) => key === segment);
+  const node = scanNodeAt(scanText(text).root, path.split('.'));
   return node && entered(node, text);
 }
 

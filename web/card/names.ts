@@ -12,12 +12,21 @@ export function nextFreeName(name: string, taken: ReadonlySet<string>): string {
 
 /** A name as the builder has named parts of this kind so far, else the initials of the kind: `battery_module` -> `BM1`. */
 export function proposedName(kind: string, parts: readonly { readonly name: string; readonly kind: string }[]): string {
-  const taken = new Set(parts.map(({ name }) => name));
+  const stem = usualStem(parts.filter((part) => part.kind === kind)) ?? kind.split('_').map((word) => word[0]?.toUpperCase() ?? '').join('');
+  return nextFreeName(`${stem}0`, new Set(parts.map(({ name }) => name)));
+}
+
+/** As the runs are named so far: `W12` behind `W11`. */
+export function proposedRunName(runs: readonly { readonly name: string }[]): string {
+  return nextFreeName(`${usualStem(runs) ?? 'W'}0`, new Set(runs.map(({ name }) => name)));
+}
+
+/** What most of the numbered names begin with. */
+function usualStem(named: readonly { readonly name: string }[]): string | undefined {
   const stems = new Map<string, number>();
-  for (const part of parts) {
-    const stem = part.kind === kind ? /^(.*?)\d+$/.exec(part.name)?.[1] : undefined;
+  for (const { name } of named) {
+    const stem = /^(.*?)\d+$/.exec(name)?.[1];
     if (stem !== undefined && stem !== '') stems.set(stem, (stems.get(stem) ?? 0) + 1);
   }
-  const stem = [...stems].sort((a, b) => b[1] - a[1])[0]?.[0] ?? kind.split('_').map((word) => word[0]?.toUpperCase() ?? '').join('');
-  return nextFreeName(`${stem}0`, taken);
+  return [...stems].sort((a, b) => b[1] - a[1])[0]?.[0];
 }

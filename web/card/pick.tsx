@@ -19,10 +19,12 @@ export interface PickProps {
 export function Pick({ label, written, options, placeholder, problems = [], path, isLabelHidden = false, onCommit }: PickProps): ReactElement {
   const { draft, refusal, type, commit, restore } = useDraft(written, onCommit);
   const says = withoutPath(refusal ?? (draft === undefined ? problems.join(' ') : ''), path);
-  const items = options.map((option) => ({ id: option.value, ...option }));
+  const items = options.map((option) => ({ id: option.value, sought: `${option.value} ${option.says}`, ...option }));
+  // what was chosen also arrives as letters, with all the words that it can be found by: `onSelectionChange` has taken it
+  const isChosen = (text: string): boolean => items.some(({ sought }) => sought === text);
   return (
     <ComboBox className="typed pick" allowsCustomValue allowsEmptyCollection menuTrigger="input" inputValue={draft ?? written} defaultItems={items} isInvalid={says !== ''}
-      onInputChange={(text) => { if (text !== (draft ?? written)) type(text); }}
+      onInputChange={(text) => { if (text !== (draft ?? written) && !isChosen(text)) type(text); }}
       onSelectionChange={(key) => { if (key !== null) { type(String(key)); void commit(String(key)); } }} onBlur={() => void commit()}>
       <Label className={isLabelHidden ? 'unseen' : ''}>{label}</Label>
       <div className="pick-line">
@@ -36,8 +38,8 @@ export function Pick({ label, written, options, placeholder, problems = [], path
       </div>
       {says !== '' && <Text slot="errorMessage" className="refusal">{says}</Text>}
       <Popover className="pick-list">
-        <ListBox<PickOption & { readonly id: string }> renderEmptyState={() => <span className="muted">none that fits</span>}>
-          {(item) => <ListBoxItem id={item.id} textValue={`${item.value} ${item.says}`} className="pick-item"><span className="mono">{item.value}</span>{item.says !== '' && <span className="muted"> {item.says}</span>}</ListBoxItem>}
+        <ListBox<PickOption & { readonly id: string; readonly sought: string }> renderEmptyState={() => <span className="muted">none that fits</span>}>
+          {(item) => <ListBoxItem id={item.id} textValue={item.sought} className="pick-item"><span className="mono">{item.value}</span>{item.says !== '' && <span className="muted"> {item.says}</span>}</ListBoxItem>}
         </ListBox>
       </Popover>
     </ComboBox>

@@ -57,23 +57,28 @@ export interface Draft {
 const Answered = createContext<unknown>(undefined);
 export const AnsweredProvider = Answered.Provider;
 
+/** How far a draft has come; `text` is what was sent, once it was. */
+type Stage = { readonly is: 'silent' | 'typing'; readonly text?: undefined } | { readonly is: 'sent' | 'accepted' | 'refused'; readonly text: string };
+
 export function useDraft(written: string, onCommit: (text: string) => Promise<string | undefined>): Draft {
   const [draft, setDraft] = useState<string>();
   const [refusal, setRefusal] = useState<string>();
   const answer = useContext(Answered);
-  const sent = useRef<string>(undefined);
-  const isAccepted = useRef(false);
-  const restore = (): void => { setDraft(undefined); setRefusal(undefined); sent.current = undefined; isAccepted.current = false; };
-  // the file has changed under it: what it says now counts
-  useEffect(restore, [written]);
-  useEffect(() => { if (isAccepted.current) restore(); }, [answer]);
+  const stage = useRef<Stage>({ is: 'silent' });
+  const restore = (): void => { setDraft(undefined); setRefusal(undefined); stage.current = { is: 'silent' }; };
+  // The file has changed under it: what it says now counts. But that may be the answer to the edit before, and letters that were
+  // typed since, or are on their way, are newer than any answer.
+  useEffect(() => { if (stage.current.is !== 'typing' && stage.current.is !== 'sent') restore(); }, [written]);
+  useEffect(() => { if (stage.current.is === 'accepted') restore(); }, [answer]);
   const commit = async (text = draft): Promise<void> => {
-    if (text === undefined || text === sent.current) return;
+    if (text === undefined || text === stage.current.text) return;
     if (text.trim() === written) { restore(); return; }
-    sent.current = text;
+    const sent: Stage = { is: 'sent', text };
+    stage.current = sent;
     const problem = await onCommit(text.trim());
+    if (stage.current !== sent) return;
     setRefusal(problem);
-    isAccepted.current = problem === undefined;
+    stage.current = { is: problem === undefined ? 'accepted' : 'refused', text };
   };
-  return { draft, refusal, commit, restore, type: (text) => { setDraft(text); setRefusal(undefined); sent.current = undefined; isAccepted.current = false; } };
+  return { draft, refusal, commit, restore, type: (text) => { setDraft(text); setRefusal(undefined); stage.current = { is: 'typing' }; } };
 }

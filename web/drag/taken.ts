@@ -5,7 +5,7 @@ import type { View } from '../../sheets/layout/views.ts';
 import { printAs } from '../../sheets/unit-choice.ts';
 import type { UnitChoice } from '../../sheets/unit-choice.ts';
 import type { Bench } from '../bench.ts';
-import { scanText } from '../drawer/scan-text.ts';
+import { scanNodeAt, scanText } from '../drawer/scan-text.ts';
 import { moveCoordinates } from './move-coordinate.ts';
 
 export type Moved = readonly [number, number, number];
@@ -57,7 +57,7 @@ export function inWords(moved: Moved, units: UnitChoice): string {
 export async function putDown({ path, moved }: Pick<Taken, 'path' | 'moved'>, bench: Pick<Bench, 'text' | 'edit' | 'announce' | 'choices'>): Promise<void> {
   const name = nameOf(path);
   if (moved.every((value) => value === 0)) return;
-  const at = scanText(bench.text).root.entries.find(({ key }) => key === 'parts')?.entries.find(({ key }) => key === name)?.entries.find(({ key }) => key === 'at');
+  const at = scanNodeAt(scanText(bench.text).root, ['parts', name, 'at']);
   const next = at && moveCoordinates(at.entries.map(({ text }) => text ?? ''), moved);
   if (!next) { bench.announce(`${name} cannot be moved here: its position is not three numbers with a unit. Open its card.`); return; }
   const edits = next.flatMap((to, axis) => (to === undefined ? [] : [{ do: 'set' as const, path: `${path}.at.${'xyz'[axis]}`, to }]));

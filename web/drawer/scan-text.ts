@@ -17,6 +17,13 @@ export interface ScanNode {
   readonly entries: ScanNode[];
 }
 
+/** What stands at a path of keys; undefined when the text has no such thing. */
+export function scanNodeAt(root: ScanNode, path: readonly string[]): ScanNode | undefined {
+  let node: ScanNode | undefined = root;
+  for (const segment of path) node = node?.entries.find(({ key }) => key === segment);
+  return node;
+}
+
 /** Where the text ends: what would be typed there. */
 export interface TypingPlace {
   /** the group that a key would go into; with `isKey` false, the path of the value itself */

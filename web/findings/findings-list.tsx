@@ -1,5 +1,5 @@
 /** All findings, worst first, with what they are about to choose from. */
-import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
+import { useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Level, TopicName } from '../../core/findings/finding.ts';
 import { levelOrder, levelWords } from '../../sheets/levels.ts';
@@ -8,8 +8,7 @@ import { useBench } from '../bench.ts';
 import { LevelSign } from '../style/level-sign.tsx';
 import { filterFindings } from './filter-findings.ts';
 import { FindingItem } from './finding-item.tsx';
-import type { FindingWays } from './finding-item.tsx';
-import { sheetOfFinding } from './sheet-of-finding.ts';
+import { useWays } from './use-ways.ts';
 
 /** Rows drawn at once; more on request. */
 const ROWS = 30;
@@ -74,19 +73,4 @@ function useHolding(): { readonly rows: readonly FindingRow[] | undefined; reado
     return () => { isOver = true; };
   }, [isWanted, ask, text, study]);
   return { rows, toggle: () => setWanted(!isWanted) };
-}
-
-/** Ways from a finding that stay the same from drawing to drawing, so that rows need not be drawn again. */
-function useWays(): FindingWays {
-  const bench = useBench();
-  const now = useRef(bench);
-  now.current = bench;
-  return useMemo(() => ({
-    toDrawing: (row) => {
-      now.current.show(sheetOfFinding(row));
-      if (row.path !== '') now.current.select(row.path);
-    },
-    toText: (row) => now.current.openText(row.place ? { offset: row.place.offset } : { path: row.path }),
-    toCard: (path) => now.current.select(path),
-  }), []);
 }

@@ -4,7 +4,8 @@ import type { ReactElement } from 'react';
 import { useBench } from '../bench.ts';
 import type { Outline } from '../analysis/protocol.ts';
 import { Pick } from '../card/pick.tsx';
-import { doubtAbout, portAt, proposedRunName, proposedStock, whyNot } from './joinable.ts';
+import { proposedRunName } from '../card/names.ts';
+import { doubtAbout, portAt, proposedStock, whyNot } from './joinable.ts';
 import './joining.css';
 
 export function JoinPanel(): ReactElement {
@@ -51,7 +52,7 @@ function Joining({ outline }: { readonly outline: Outline }): ReactElement {
 
 function NewRun({ from, to, outline, onDone }: { readonly from: string; readonly to: string; readonly outline: Outline; readonly onDone: () => void }): ReactElement {
   const bench = useBench();
-  const [name, setName] = useState(() => proposedRunName(outline));
+  const [name, setName] = useState(() => proposedRunName(outline.runs));
   const [stock, setStock] = useState(() => proposedStock(from, to, outline) ?? '');
   const [kind, setKind] = useState(() => (portAt(from, outline)?.carries === 'high_voltage' ? 'cable' : 'wire'));
   const [length, setLength] = useState('');

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import { words } from '../../catalogue/words.ts';
 import { keptAnalysis } from '../analysis/kept-analysis.ts';
 import { outlineOf } from '../analysis/outline.ts';
-import { doubtAbout, proposedRunName, proposedStock, whyNot } from './joinable.ts';
+import { proposedRunName } from '../card/names.ts';
+import { doubtAbout, proposedStock, whyNot } from './joinable.ts';
 
 const outline = outlineOf(keptAnalysis(words).of(readFileSync('examples/bakery-van/build.yaml', 'utf8')));
 const free = outline.parts.flatMap(({ ports }) => ports).filter((port) => port.free > 0);
@@ -22,9 +23,9 @@ test('doubts', () => {
   expect(doubtAbout('M1.pos', 'K_neg.coil_a', outline)).toMatch(/M1.pos carries high voltage/);
 });
 test('what is proposed is free, and cut from what such runs are cut from', () => {
-  expect(outline.runs.map(({ name }) => name)).not.toContain(proposedRunName(outline));
+  expect(outline.runs.map(({ name }) => name)).not.toContain(proposedRunName(outline.runs));
   const stock = proposedStock('M1.pos', 'M2.neg', outline);
   expect(outline.stock.map(({ name }) => name)).toContain(stock);
   expect(proposedStock('K_neg.coil_a', 'K_pos.coil_a', outline)).not.toBe(stock);
-  expect(proposedRunName({ runs: [] })).toBe('W1');
+  expect(proposedRunName([])).toBe('W1');
 });

@@ -1,6 +1,5 @@
 /** Whether two ports can be joined, and what would be natural to join them with. */
 import type { Outline } from '../analysis/protocol.ts';
-import { nextFreeName } from '../card/names.ts';
 
 type Port = Outline['parts'][number]['ports'][number];
 type Joining = Pick<Outline, 'parts' | 'runs' | 'stock'>;
@@ -39,15 +38,4 @@ export function proposedStock(from: string, to: string, outline: Joining): strin
     used.set(run.stock, (used.get(run.stock) ?? 0) + 1);
   }
   return [...used].sort((a, b) => b[1] - a[1])[0]?.[0] ?? outline.stock[0]?.name;
-}
-
-/** As the runs are named so far: `W12` behind `W11`. */
-export function proposedRunName({ runs }: Pick<Outline, 'runs'>): string {
-  const stems = new Map<string, number>();
-  for (const { name } of runs) {
-    const stem = /^(.*?)\d+$/.exec(name)?.[1];
-    if (stem !== undefined && stem !== '') stems.set(stem, (stems.get(stem) ?? 0) + 1);
-  }
-  const stem = [...stems].sort((a, b) => b[1] - a[1])[0]?.[0] ?? 'W';
-  return nextFreeName(`${stem}0`, new Set(runs.map(({ name }) => name)));
 }

@@ -11,7 +11,7 @@ import { answerMeter } from './meter.ts';
 import { answerStudy } from './study.ts';
 import { answerWhatIf } from './what-if.ts';
 
-type Answers = { readonly [Q in QuestionName]?: (asks: Questions[Q]['asks'], kept: KeptAnalysis) => Questions[Q]['answer'] | Promise<Questions[Q]['answer']> };
+type Answers = { readonly [Q in QuestionName]: (asks: Questions[Q]['asks'], kept: KeptAnalysis) => Questions[Q]['answer'] | Promise<Questions[Q]['answer']> };
 
 export const answers: Answers = {
   study: (asks, kept) => answerStudy(asks, kept, () => performance.now()),

@@ -28,14 +28,20 @@ describe.each(['bakery-van', 'two-string-coupe'])('cards of %s', (name) => {
       const [section = '', entry = ''] = owner.split('.');
       const fields = fieldsOfEntry(section, entry, root, words) ?? {};
       const names = card?.fields.map((field) => field.name) ?? [];
-      for (const field of Object.keys(fields)) expect([owner, names]).toEqual([owner, expect.arrayContaining([field])]);
+      expect(names, owner).toEqual(expect.arrayContaining(Object.keys(fields)));
+      // one comparison a card: an expectation for each of ten thousand fields takes most of the time
+      const shown: [string, string][] = [];
+      const inFile: [string, string][] = [];
       for (const field of every(card?.fields ?? [])) {
         const segments = field.path.split('.');
         const spots = locate(root, segments, text);
         const node = spots.length === segments.length ? spots.at(-1)?.node : undefined;
-        if (node?.form === 'scalar' && field.fields.length === 0) expect([field.path, field.written]).toEqual([field.path, node.text]);
-        if (!node && !/\.size\.[xyz]$/.test(field.path)) expect([field.path, field.written]).toEqual([field.path, '']);
+        const written = node?.form === 'scalar' && field.fields.length === 0 ? node.text : !node && !/\.size\.[xyz]$/.test(field.path) ? '' : undefined;
+        if (written === undefined) continue;
+        shown.push([field.path, field.written]);
+        inFile.push([field.path, written]);
       }
+      expect(shown).toEqual(inFile);
     }
   });
 });

@@ -8,7 +8,7 @@ import { bases } from '../../../core/quantity/basis.ts';
 import { quantities } from '../../../core/quantity/quantity-table.ts';
 import type { QuantityName } from '../../../core/quantity/quantity-table.ts';
 import { units } from '../../../core/quantity/unit-table.ts';
-import { scanText } from '../../drawer/scan-text.ts';
+import { scanNodeAt, scanText } from '../../drawer/scan-text.ts';
 import type { ScanNode, TypingPlace } from '../../drawer/scan-text.ts';
 import { exampleOf } from '../card-field.ts';
 import type { KeptAnalysis } from '../kept-analysis.ts';
@@ -36,7 +36,7 @@ function nonEmpty(completion: Completion): Completion | undefined {
 /** Keys that the group at the place does not have yet. */
 function keysAt(typing: TypingPlace, text: string, root: ScanNode, source: SourceNode, kept: Kept): readonly Item[] {
   const [section, name, ...rest] = typing.path;
-  const there = new Set(nodeAt(root, typing.path)?.entries.filter(({ at }) => at !== typing.from).map(({ key }) => key));
+  const there = new Set(scanNodeAt(root, typing.path)?.entries.filter(({ at }) => at !== typing.from).map(({ key }) => key));
   const key = (label: string, detail: string, insert: string): Item => ({ label, detail, insert });
   const ofFields = (fields: Fields): Item[] => Object.entries(fields).map(([label, field]) => key(label, field.meaning, `${label}: ${opening(field)}`));
   const fresh = (items: readonly Item[]): readonly Item[] => items.filter(({ label }) => !there.has(label));
@@ -143,12 +143,6 @@ function basisItems(gap: boolean): Item[] {
 
 function escaped(text: string): string {
   return text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-}
-
-function nodeAt(root: ScanNode, path: readonly string[]): ScanNode | undefined {
-  let node: ScanNode | undefined = root;
-  for (const segment of path) node = node?.entries.find(({ key }) => key === segment);
-  return node;
 }
 
 /** The kinds and stocks of all entries, in the form in which descriptors are looked up. */

@@ -3,6 +3,7 @@ import type { Analysis } from '../../../core/analyse.ts';
 import type { Finding } from '../../../core/findings/finding.ts';
 import { countLevels, levelOrder } from '../../../sheets/levels.ts';
 import { models } from '../../../sheets/models.ts';
+import { shownTexts } from '../../viewer/changed-keys.ts';
 import { findingKey, findingRow } from '../finding-row.ts';
 import type { KeptAnalysis } from '../kept-analysis.ts';
 import type { ChangedFinding, Questions, WhatIfRow } from '../protocol.ts';
@@ -11,7 +12,7 @@ import { answerEdit } from './edit.ts';
 export async function answerWhatIf({ text, alternatives, sheet, choices }: Questions['what_if']['asks'], kept: Pick<KeptAnalysis, 'of' | 'aside' | 'words' | 'memory'>): Promise<Questions['what_if']['answer']> {
   const before = kept.of(text);
   const model = models.find(({ name }) => name === sheet);
-  const numbersBefore = numbersIn(await model?.model(before, choices));
+  const numbersBefore = shownTexts(await model?.model(before, choices));
   const rows: WhatIfRow[] = [];
   for (const { edits } of alternatives) {
     const edited = answerEdit({ text, edits }, { words: kept.words, memory: { pieces: kept.memory.pieces } });
@@ -20,7 +21,7 @@ export async function answerWhatIf({ text, alternatives, sheet, choices }: Quest
       continue;
     }
     const after = kept.aside(edited.text);
-    const numbersAfter = numbersIn(await model?.model(after, choices));
+    const numbersAfter = shownTexts(await model?.model(after, choices));
     rows.push({ ok: true, problem: undefined, counts: countLevels(after.findings), ...changesOf(before, after), numbers: changedNumbers(numbersBefore, numbersAfter) });
   }
   return rows;
@@ -56,19 +57,6 @@ function sorted(changes: readonly ChangedFinding[]): readonly ChangedFinding[] {
   const worst = ({ before, after }: ChangedFinding): number => Math.min(levelOrder.indexOf(before ?? 'holds'), levelOrder.indexOf(after ?? 'holds'));
   const isStep = ({ before, after }: ChangedFinding): number => (before === after ? 1 : 0);
   return [...changes].sort((a, b) => isStep(a) - isStep(b) || worst(a) - worst(b));
-}
-
-/** Every number that a model shows, by its key. */
-function numbersIn(model: unknown): ReadonlyMap<string, string> {
-  const found = new Map<string, string>();
-  const look = (value: unknown): void => {
-    if (value === null || typeof value !== 'object') return;
-    const { key, text } = value as { readonly key?: unknown; readonly text?: unknown };
-    if (typeof key === 'string' && typeof text === 'string') found.set(key, text);
-    for (const inner of Array.isArray(value) ? value : value instanceof Map ? value.values() : Object.values(value)) look(inner);
-  };
-  look(model);
-  return found;
 }
 
 function changedNumbers(before: ReadonlyMap<string, string>, after: ReadonlyMap<string, string>): WhatIfRow['numbers'] {
