@@ -41,6 +41,15 @@ export interface Words { readonly kinds: Kinds; readonly runKinds: RunKinds; rea
  * Checked: core/build/read-build.test.ts, core/build/build-fuzz.test.ts
  */
 export function readBuild(text: string, words: Words, memory?: SourceMemory): Build {
+  const last = memory?.last;
+  // an edit reads what it made to prove it; the analysis that follows reads the same text
+  if (last?.text === text && last.words === words) return last.build;
+  const build = readAnew(text, words, memory);
+  if (memory) memory.last = { text, words, build };
+  return build;
+}
+
+function readAnew(text: string, words: Words, memory: SourceMemory | undefined): Build {
   const problems = collectProblems();
   const { report } = problems;
   const source = memory ? readSourceAgain(text, memory, report) : readSource(text, report);

@@ -6,6 +6,7 @@
  * the whole text is read instead. What comes out is the same, to the place of each value.
  */
 import type { Quantity } from '../quantity/quantity.ts';
+import type { Build } from './build.ts';
 import { lineStartsOf } from './place-at.ts';
 import type { Place } from './place.ts';
 import { readSource } from './read-source.ts';
@@ -13,7 +14,12 @@ import type { Report } from './report-problem.ts';
 import type { SourceEntry, SourceMap, SourceNode } from './source-tree.ts';
 
 /** Pieces of the last text and what they read as, and its quantities; belongs to one reader of one file. */
-export interface SourceMemory { pieces: ReadonlyMap<string, Kept>; quantities?: QuantitiesRead | undefined }
+export interface SourceMemory {
+  pieces: ReadonlyMap<string, Kept>;
+  quantities?: QuantitiesRead | undefined;
+  /** the text that was read last, whole, and with which words */
+  last?: { readonly text: string; readonly words: unknown; readonly build: Build };
+}
 
 /** What a piece reads as by itself, and where it stood last. */
 interface Kept { readonly root: SourceNode; moved: { readonly line: number; readonly offset: number; readonly entry: SourceEntry } | undefined }

@@ -74,6 +74,8 @@ export function analysisClient(make: () => WorkerLike, restarted: (why: string) 
     isStudying = true;
     ask('study', asks).then(resolve, reject).finally(() => { isStudying = false; begin(); });
   };
+  // its program is read while the page is still asking for the text
+  running();
   return {
     ask,
     study: (asks) => new Promise((resolve, reject) => {

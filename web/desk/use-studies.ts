@@ -63,7 +63,10 @@ export function useStudies(client: AnalysisClient, text: string, choices: Choice
     return study;
   }, [client, text, choices, fresh, seen]);
 
+  const isFresh = shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet;
   useEffect(() => {
+    // not before what lies on the desk is drawn
+    if (!isFresh) return undefined;
     let isOver = false;
     const timer = setTimeout(async () => {
       for (const { name } of drawings) {
@@ -73,7 +76,7 @@ export function useStudies(client: AnalysisClient, text: string, choices: Choice
       }
     }, QUIET);
     return () => { isOver = true; clearTimeout(timer); };
-  }, [of]);
+  }, [of, isFresh]);
 
   return { shown, failure, of };
 }

@@ -1,13 +1,11 @@
-/** Opens the build and lays it on the desk. */
+/** The page: the desk with the build on it, or why there is none. */
 import { StrictMode, useEffect, useState } from 'react';
 import type { ReactElement } from 'react';
 import { createRoot } from 'react-dom/client';
-import { analysisClient } from './analysis/client.ts';
 import { Desk } from './desk/desk.tsx';
-import type { OnDisk } from './document/document.ts';
 import { remembered } from './people/remembered.ts';
 import { applyPalette, palettes, themeOfMachine } from './people/theme.ts';
-import { buildFile } from './server-link/build-file.ts';
+import type { Opening } from './opening.ts';
 import './style/fonts.css';
 import './style/page.css';
 import './style/desk.css';
@@ -17,18 +15,12 @@ import './style/laid.css';
 import './style/start.css';
 import './style/print.css';
 
-let tellRestart: (why: string) => void = () => undefined;
-const client = analysisClient(() => new Worker(new URL('./analysis/analysis-worker.ts', import.meta.url), { type: 'module' }), (why) => tellRestart(why));
-const opening = buildFile.get();
-
 applyPalette(palettes[remembered('theme', (value) => (value === 'paper' || value === 'blueprint' ? value : undefined)) ?? (themeOfMachine().matches ? 'blueprint' : 'paper')]);
 
-type Opened = { readonly disk: OnDisk; readonly name: string } | { readonly why: string };
-
-function Page(): ReactElement {
-  const [opened, setOpened] = useState<Opened>();
+function Page({ client, file, onRestart }: Opening): ReactElement {
+  const [opened, setOpened] = useState<Awaited<Opening['file']>>();
   const [restarts, setRestarts] = useState<string>();
-  useEffect(() => { void opening.then(setOpened); tellRestart = setRestarts; }, []);
+  useEffect(() => { void file.then(setOpened); onRestart(setRestarts); }, [file, onRestart]);
   if (!opened) return <p className="waiting">Reading the build …</p>;
   if ('why' in opened) return (
     <main className="gate"><div className="gate-sheet"><h1>The build cannot be read</h1><p>It says: {opened.why}.</p><p>Is <span className="mono">halfshaft open</span> still running? Start it again and open the address that it prints.</p><button type="button" className="primary" onClick={() => location.reload()}>Try again</button></div></main>
@@ -36,6 +28,9 @@ function Page(): ReactElement {
   return <Desk opened={opened} client={client} restarts={restarts} />;
 }
 
-const desk = document.getElementById('desk');
-if (!desk) throw new Error('the page has no place for the desk');
-createRoot(desk).render(<StrictMode><Page /></StrictMode>);
+/** @throws when the page has no place for it */
+export function layOut(opening: Opening): void {
+  const desk = document.getElementById('desk');
+  if (!desk) throw new Error('the page has no place for the desk');
+  createRoot(desk).render(<StrictMode><Page {...opening} /></StrictMode>);
+}
