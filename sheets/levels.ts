@@ -1,12 +1,18 @@
 /** Which findings stand at what: the worst level of each part, run, mode or other subject. */
+import { levelOrder } from '../core/findings/finding.ts';
 import type { Finding, Level } from '../core/findings/finding.ts';
 
-/** Worst first. */
-export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
+export { levelOrder };
 
 /** undefined when there is none. */
 export function worstLevel(levels: readonly (Level | undefined)[]): Level | undefined {
   return levelOrder.find((level) => levels.includes(level));
+}
+
+/** The worst of several that is open; undefined when all hold. */
+export function openLevel(levels: readonly (Level | undefined)[]): Exclude<Level, 'holds'> | undefined {
+  const worst = worstLevel(levels);
+  return worst === 'holds' ? undefined : worst;
 }
 
 /** Worst level of each subject by name. */

@@ -3,7 +3,7 @@ import type { Analysis } from '../../core/analyse.ts';
 import type { Build } from '../../core/build/build.ts';
 import { handbookUsers } from '../../core/build/handbook-users.ts';
 import type { Finding } from '../../core/findings/finding.ts';
-import { levelOrder } from '../../core/findings/judge.ts';
+import { levelOrder } from '../../core/findings/finding.ts';
 import { printQuantity, printValue } from '../../core/quantity/print-quantity.ts';
 import { bold, faint, levelCount, levelMark } from './paint.ts';
 import { wrapped } from './wrapped.ts';

@@ -8,6 +8,9 @@ import type { Place } from '../build/place.ts';
 /** `stop`: do not go on; `fix`: must be put right before use; `watch`: holds, but only just or not surely; `unknown`: needs data; `holds`. */
 export type Level = 'stop' | 'fix' | 'watch' | 'unknown' | 'holds';
 
+/** Worst first. */
+export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
+
 export type TopicName = 'file' | 'pack' | 'high-voltage' | 'low-voltage' | 'mass' | 'modes';
 
 /** What a topic hands over for each check that it made. Numbers in SI. */

@@ -4,6 +4,7 @@
 import type { Place } from '../build/place.ts';
 import { codeTable } from './code-table.ts';
 import type { CodeRow } from './code-row.ts';
+import { levelOrder } from './finding.ts';
 import type { Check, Finding, Level, SettledBy } from './finding.ts';
 import { adviceOf, word } from './word.ts';
 
@@ -46,8 +47,6 @@ export function judge(checks: readonly Check[], options: JudgeOptions): Finding[
   }
   return byLevel.flat();
 }
-
-export const levelOrder: readonly Level[] = ['stop', 'fix', 'unknown', 'watch', 'holds'];
 
 function findingOf(check: Check, options: JudgeOptions, places: PlaceFinder): Finding {
   const row = codeTable.get(check.code);

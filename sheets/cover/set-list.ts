@@ -5,9 +5,11 @@ export const setList: Readonly<Record<SheetName, { readonly title: string; reado
   cover: { title: 'Cover', answers: 'what stands open, what to do next' },
   layout: { title: 'Layout', answers: 'where every part sits' },
   pack: { title: 'Pack', answers: 'modules, links, voltages' },
-  'high-voltage': { title: 'High voltage', answers: 'single-line diagram' },
+  'high-voltage': { title: 'High voltage', answers: 'wiring diagram of both poles' },
   'low-voltage': { title: 'Low voltage', answers: 'feeds, fuses, consumers' },
   precharge: { title: 'Precharge', answers: 'filling and emptying the capacitors' },
   cables: { title: 'Cables and fuses', answers: 'every run and fuse with its margin' },
   mass: { title: 'Mass', answers: 'axle loads and balance' },
+  assembly: { title: 'Assembly', answers: 'order of the high-voltage joints' },
+  'power-up': { title: 'First power-up', answers: 'checklist with predicted readings' },
 };

@@ -6,6 +6,7 @@ import { Letters } from '../lettering/letters.tsx';
 import { letterSize } from '../lettering/letter-size.ts';
 import { widthOf } from '../lettering/measure.ts';
 import { round } from '../lettering/round.ts';
+import { openLevel } from '../levels.ts';
 import { LevelMark } from '../marks/level-mark.tsx';
 import { Subject } from '../marks/subject.tsx';
 import type { Palette } from '../palette.ts';
@@ -88,7 +89,7 @@ function Run({ run }: { readonly run: DrawnRun }): ReactElement {
 }
 
 function Name({ label, levels }: { readonly label: InnerLabel; readonly levels: ReadonlyMap<string, Level | undefined> }): ReactElement {
-  const level = label.names.map((name) => levels.get(name)).find((one) => one !== undefined && one !== 'holds');
+  const level = openLevel(label.names.map((name) => levels.get(name)));
   const width = widthOf(label.text, letterSize.small);
   return <g><Letters x={label.x} y={label.y} size="small" text={label.text} />{level !== undefined && <LevelMark level={level} x={label.x + width + INNER_MARK / 2 + 0.3} y={label.y - 1.05} size={2.4} />}</g>;
 }

@@ -6,6 +6,7 @@ import { Letters } from '../lettering/letters.tsx';
 import { letterSize } from '../lettering/letter-size.ts';
 import { widthOf } from '../lettering/measure.ts';
 import { round } from '../lettering/round.ts';
+import { openLevel } from '../levels.ts';
 import { LevelMark } from '../marks/level-mark.tsx';
 import { NumberText } from '../marks/number-text.tsx';
 import { Probe, Subject } from '../marks/subject.tsx';
@@ -118,7 +119,7 @@ function GapLine({ runs, x, y, line }: { readonly runs: readonly PieceModel[]; r
   const wire = <path d={`M${round(x)} ${round(y)} h${GAP}`} fill="none" {...line} />;
   const [first] = runs;
   if (!first) return wire;
-  const level = runs.map((run) => run.level).find((one) => one !== undefined && one !== 'holds');
+  const level = openLevel(runs.map((run) => run.level));
   return (
     <g>
       <Subject path={first.path} label={`${first.kind} ${first.name}, ${first.from} to ${first.to}`}>

@@ -23,7 +23,7 @@ export const buildFile: BuildFile = {
     try {
       const answer = await fetch('/api/build', { cache: 'no-store' });
       if (!answer.ok) return { why: await reasonOf(answer) };
-      return { disk: { text: await answer.text(), etag: etagOf(answer) }, name: decoded(answer.headers.get('X-Build-Name')) };
+      return { disk: { text: await textOf(answer), etag: etagOf(answer) }, name: decoded(answer.headers.get('X-Build-Name')) };
     } catch {
       return { why: AWAY };
     }
@@ -32,7 +32,7 @@ export const buildFile: BuildFile = {
     try {
       const answer = await fetch('/api/build', { method: 'PUT', headers: { 'If-Match': etag, 'Content-Type': 'text/yaml; charset=utf-8' }, body: text });
       if (answer.ok) return { outcome: 'saved', etag: etagOf(answer) };
-      if (answer.status === 412) return { outcome: 'changed', disk: { text: await answer.text(), etag: etagOf(answer) } };
+      if (answer.status === 412) return { outcome: 'changed', disk: { text: await textOf(answer), etag: etagOf(answer) } };
       return { outcome: 'refused', why: await reasonOf(answer) };
     } catch {
       return { outcome: 'away' };
@@ -45,6 +45,11 @@ const etagOf = (answer: Response): string => answer.headers.get('ETag') ?? '"abs
 /** A name in a header is sent percent-encoded where it has letters that a header cannot carry. */
 function decoded(name: string | null): string {
   try { return decodeURIComponent(name ?? ''); } catch { return name ?? ''; }
+}
+
+/** All of it: `Response.text` takes away a mark of byte order, and a saved file would lack it. */
+async function textOf(answer: Response): Promise<string> {
+  return new TextDecoder('utf-8', { ignoreBOM: true }).decode(await answer.arrayBuffer());
 }
 
 async function reasonOf(answer: Response): Promise<string> {
