@@ -1,7 +1,9 @@
 /** One measured claim: ours against a reference in the same run. */
 export interface Measured {
   readonly name: string;
-  /** [ms] */
+  /** of both numbers; absent: ms */
+  readonly unit?: string;
+  /** [ms], or in `unit` */
   readonly ours: number;
   readonly reference: number;
   readonly referenceName: string;

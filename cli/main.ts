@@ -70,7 +70,7 @@ withState(program.command('spice')
   .action(async (build: string, options) => (await import('./commands/spice.ts')).spice(build, options));
 
 withSheetChoices(program.command('sheet')
-  .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass')
+  .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass, assembly, power-up')
   .argument('<name>', 'name of the sheet')
   .argument('<build>', 'build folder')
   .option('-o, --output <file>', 'file to write; further pages get -2, -3, … at the end of the name; without it, standard output')
@@ -86,6 +86,14 @@ withSheetChoices(program.command('book')
   .addOption(new Option('--paper <size>', 'A3, or the same at A4').choices(['A3', 'A4']).default('A3')))
   .action(async (build: string, options) => (await import('./commands/book.ts')).book(build, options));
 
+program.command('order')
+  .description('the order of the high-voltage joints that keeps the touchable voltage lowest, as a procedure')
+  .argument('<build>', 'build folder')
+  .option('--own', 'the steps in the order of the file instead of the best one')
+  .option('--reverse', 'the order to take it apart')
+  .option('--json', 'as JSON (docs/json.md)')
+  .action(async (build: string, options) => (await import('./commands/order.ts')).order(build, options));
+
 program.command('power-up')
   .description('the first power-up as a checklist: states, points, meters, predicted readings, hold points')
   .argument('<build>', 'build folder')
@@ -94,6 +102,15 @@ program.command('power-up')
   .option('--seed <number>', 'start of the draws', '1')
   .option('--json', 'as JSON (docs/json.md)')
   .action(async (build: string, options) => (await import('./commands/power-up.ts')).powerUp(build, options));
+
+program.command('fault')
+  .description('why it does nothing: what may be wrong, how likely, and what to measure next; asks on in a terminal')
+  .argument('<build>', 'build folder')
+  .option('--mode <mode>', 'the mode that was asked for; without it, the first that drives')
+  .option('--symptom <symptom>', 'what happens instead: no_click, precharge_never_ends, contactors_drop, no_torque, fuse_blows, isolation_warning, battery_dies, pump_always_on, charger_does_not_start (repeat for more)', collect, [])
+  .option('--observe <observation>', 'what was seen: K1.coil_a-chassis=0.2 V, F1.a-F1.b=open, K1.closes=no (repeat for more)', collect, [])
+  .option('--json', 'as JSON')
+  .action(async (build: string, options) => (await import('./commands/fault.ts')).fault(build, options));
 
 program.command('open')
   .description('open the workbench on a build folder, in the browser')

@@ -7,6 +7,7 @@ import { basename, dirname, resolve } from 'node:path';
 import { getRequestListener } from '@hono/node-server';
 import { appFiles } from './app-files.ts';
 import { eventStreams } from './event-stream.ts';
+import { watchReadings } from './readings-watch.ts';
 import { CannotStart } from './refusal.ts';
 import { withSecurityHeaders } from './security-headers.ts';
 import { watchBuild } from './watched-build.ts';
@@ -33,17 +34,19 @@ export interface RunningServer {
 export async function startServer({ folder: given, appFolder, port = 0, host = '127.0.0.1', token = newToken(), log }: ServerOptions): Promise<RunningServer> {
   const folder = folderOf(given);
   const build = await watchBuild(folder, log);
+  const readings = watchReadings(folder);
   const server = createServer();
   server.listen({ port, host });
   await once(server, 'listening').catch(async (error: NodeJS.ErrnoException) => {
+    readings.close();
     await build.close();
     throw new CannotStart(whyNoPort(error, port, host));
   });
   // nothing is awaited from here to the listener: no request can come in between
   const at = (server.address() as AddressInfo).port;
-  const events = eventStreams(build);
+  const events = eventStreams(build, readings);
   const app = appFiles(appFolder);
-  const routes = workbenchRoutes({ folder, name: basename(folderAsNamed(given)), build, events, app, names: ownNames(host, at), port: at, token, log });
+  const routes = workbenchRoutes({ folder, name: basename(folderAsNamed(given)), build, readings, events, app, names: ownNames(host, at), port: at, token, log });
   const answer = getRequestListener((request, env) => routes.fetch(request, env), {
     overrideGlobalObjects: false,
     errorHandler: () => {
@@ -60,6 +63,7 @@ export async function startServer({ folder: given, appFolder, port = 0, host = '
     port: at,
     close: async () => {
       events.close();
+      readings.close();
       const closed = once(server, 'close');
       server.close();
       // behind the save that is being written, if there is one

@@ -8,6 +8,8 @@ import { matches, type Version } from './build-on-disk.ts';
 import type { EventStreams } from './event-stream.ts';
 import { openFolderFile, type FolderFile } from './folder-files.ts';
 import { LARGEST_BUILD } from './largest-build.ts';
+import { readingsRoutes } from './readings-routes.ts';
+import type { WatchedReadings } from './readings-watch.ts';
 import { Refusal } from './refusal.ts';
 import { contentPolicy, filePolicy, withSecurityHeaders } from './security-headers.ts';
 import type { WatchedBuild } from './watched-build.ts';
@@ -16,14 +18,14 @@ import { whoMayEnter } from './who-may-enter.ts';
 export interface Workbench {
   /** the build folder, its real path */ readonly folder: string;
   readonly name: string;
-  readonly build: WatchedBuild; readonly events: EventStreams; readonly app: AppFiles;
+  readonly build: WatchedBuild; readonly readings: WatchedReadings; readonly events: EventStreams; readonly app: AppFiles;
   /** names and port of the server itself */ readonly names: ReadonlySet<string>; readonly port: number;
   readonly token: string; readonly log: (line: string) => void;
 }
 
 type Env = { Bindings: HttpBindings };
 
-export function workbenchRoutes({ folder, name, build, events, app, names, port, token, log }: Workbench): Hono<Env> {
+export function workbenchRoutes({ folder, name, build, readings, events, app, names, port, token, log }: Workbench): Hono<Env> {
   const routes = new Hono<Env>();
   routes.use(async (c, next) => {
     await next();
@@ -46,11 +48,7 @@ export function workbenchRoutes({ folder, name, build, events, app, names, port,
   });
   routes.all('/api/build', () => { throw new Refusal(405, 'The build can be read (GET) and saved (PUT).'); });
   routes.get('/api/events', (c) => events.open(c));
-  routes.get('/api/readings', async (c) => {
-    const file = await openFolderFile(folder, 'readings.csv');
-    if (!file) throw new Refusal(404, 'There is no readings.csv in the build folder yet.');
-    return fileAnswer(c, file);
-  });
+  routes.route('/', readingsRoutes(folder, readings));
   routes.get('/files/*', async (c) => {
     // the address as it was sent: nothing has been decoded or tidied up yet
     const path = /^\/files\/([^?#]*)/.exec(c.env.incoming.url ?? '')?.[1];

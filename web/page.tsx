@@ -17,7 +17,7 @@ import './style/print.css';
 
 applyPalette(palettes[remembered('theme', (value) => (value === 'paper' || value === 'blueprint' ? value : undefined)) ?? (themeOfMachine().matches ? 'blueprint' : 'paper')]);
 
-function Page({ client, file, onRestart }: Opening): ReactElement {
+function Page({ client, patient, file, onRestart }: Opening): ReactElement {
   const [opened, setOpened] = useState<Awaited<Opening['file']>>();
   const [restarts, setRestarts] = useState<string>();
   useEffect(() => { void file.then(setOpened); onRestart(setRestarts); }, [file, onRestart]);
@@ -25,7 +25,7 @@ function Page({ client, file, onRestart }: Opening): ReactElement {
   if ('why' in opened) return (
     <main className="gate"><div className="gate-sheet"><h1>The build cannot be read</h1><p>It says: {opened.why}.</p><p>Is <span className="mono">halfshaft open</span> still running? Start it again and open the address that it prints.</p><button type="button" className="primary" onClick={() => location.reload()}>Try again</button></div></main>
   );
-  return <Desk opened={opened} client={client} restarts={restarts} />;
+  return <Desk opened={opened} client={client} patient={patient} restarts={restarts} />;
 }
 
 /** @throws when the page has no place for it */

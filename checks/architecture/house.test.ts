@@ -15,7 +15,7 @@ const ladder: readonly (readonly string[])[] = [
   ['core/findings'],
   ['core/topics'],
   ['core/chance'],
-  ['core/order', 'core/power-up'],
+  ['core/order', 'core/power-up', 'core/faults'],
   ['core/analyse.ts'],
   ['catalogue'],
   ['sheets'],

@@ -64,6 +64,11 @@ export const cellFields = {
   note: text('anything worth remembering', { example: 'module 7 sat in the rain' }),
 } satisfies Fields;
 
+/** What hands have done to a part or run since it last worked: fault finding looks there first. */
+const disturbed = (what: string) => list(choice(['spliced', 'extended', 're_crimped', 'moved', 'opened', 'wetted'], 'one thing done to it', {
+  explain: { spliced: 'cut and joined again', extended: 'made longer', re_crimped: 'a new terminal or lug on it', moved: 'taken off and put back, or laid elsewhere', opened: 'taken apart', wetted: 'it stood in water or was washed' },
+}), `what was done to ${what} since it last worked; fault finding looks there first`);
+
 /** Every part may have these, whatever its kind; a kind may describe one of them more strictly. */
 export const commonPartFields = {
   mass: optional('mass', 'what the part weighs; 0 kg when it was on the scale already', { example: '12.4 kg ±0.1 measured', minimum: 0 }),
@@ -72,6 +77,7 @@ export const commonPartFields = {
   terminals: choice(['bare', 'covered', 'finger_proof'], 'whether hands can reach its high-voltage terminals while the battery is put together; silent counts as bare', {
     need: 'optional', explain: { bare: 'can be touched at any time', covered: 'a cover goes on once everything is joined there', finger_proof: 'cannot be touched even while open (IPXXB)' },
   }),
+  disturbed: disturbed('it'),
   note: text('anything worth remembering', { example: 'bracket still to be made' }),
 } satisfies Fields;
 
@@ -92,6 +98,7 @@ export const commonRunFields = {
   torque: optional('torque', 'of its bolts, for the procedure', { isLimit: true, example: '9 N·m datasheet', minimum: 0, aboveMinimum: true }),
   hardware: text('bolts, washers and caps at its ends, for the procedure', { example: 'M6 flange nut, brass' }),
   joint_resistance: fromHandbook('resistance', 'run.joint_resistance', 'of the joint at each end', { example: '0.05 mΩ ±50 % estimate', minimum: 0 }),
+  disturbed: disturbed('it or its ends'),
   note: text('anything worth remembering', { example: 'in conduit behind the seat' }),
 } satisfies Fields;
 

@@ -27,6 +27,8 @@ export interface BatteryJoints {
   readonly terminals: readonly BatteryTerminal[];
   /** of `live` and `terminals`, in their order */
   readonly problem: JoinProblem;
+  /** of the modules in `problem.cells`, in its order: what the builder's meter read [V], in the direction of the file */
+  readonly readings: readonly { readonly module: string; readonly voltage: number | undefined }[];
   /** modules that lack the values for a voltage */
   readonly unknown: readonly string[];
 }
@@ -67,6 +69,7 @@ export function batteryJoints(car: Car): BatteryJoints {
     live, dead: all.filter(({ a }) => !isReached(a)), terminals,
     // counted when all have their number
     problem: { ...rest, pieces: numbers.size },
+    readings: modules.flatMap((part) => (part.cell === undefined ? [] : [{ module: part.name, voltage: part.roles.cells!.measuredVoltage }])),
     unknown: modules.filter(({ cell }) => cell === undefined).map(({ name }) => name),
   };
 }

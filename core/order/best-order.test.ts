@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bestOrder, measureOrder } from './best-order.ts';
+import { bestOrder, isBetter, measureOrder, ownOrder } from './best-order.ts';
 import type { Order } from './best-order.ts';
 import { islandsOf, toucher } from './join-problem.ts';
 import type { JoinProblem } from './join-problem.ts';
@@ -73,6 +73,20 @@ describe('the best order of joints', () => {
       while (order.length < given.length) order.push(given.find(({ index }) => !order.includes(index) && problem.joints[index]!.after.every((before) => order.includes(before)))!.index);
       expect(found(problem).sum).toBeLessThanOrEqual(measureOrder(problem, order).sum + 1e-6);
     }));
+  });
+  it('is never worse than the order of the file beyond what is searched in full, also where joints short the cells', () => {
+    const large = row(Array.from({ length: 23 }, (_, index) => [44, 22, 88][index % 3]!));
+    const shorted: JoinProblem = { ...large, joints: [...large.joints, { a: 0, b: 3, after: [] }, { a: 10, b: 15, after: [] }] };
+    for (const problem of [large, shorted]) {
+      const own = measureOrder(problem, ownOrder(problem));
+      const best = found(problem);
+      expect(isBetter(own, best)).toBe(false);
+      // and what it says of its steps is what they are
+      expect(measureOrder(problem, best.steps.map(({ joint }) => joint)).sum).toBeCloseTo(best.sum, 6);
+    }
+  });
+  it('takes the order of the file for the builder’s own, each joint as soon as it may be made', () => {
+    expect(ownOrder(row([44, 44, 44, 44], 'always', { 0: [2], 1: [0] }))).toEqual([2, 0, 1]);
   });
   it('says which joints wait for each other', () => {
     expect(bestOrder(row([44, 44, 44, 44], 'always', { 0: [1], 1: [0] }))).toEqual({ outcome: 'impossible', joints: [0, 1] });

@@ -7,7 +7,7 @@
  * Exact up to `EXACT_JOINTS`; beyond, the best of the ways kept at each step, with a bound below which no order can be.
  * Checked: core/order/best-order.test.ts (against all orders)
  */
-import { CLASS_B, islandsOf, toucher } from './join-problem.ts';
+import { CLASS_B, islands, islandsOf, toucher } from './join-problem.ts';
 import type { JoinProblem, ProblemJoint } from './join-problem.ts';
 
 /** As many joints as are searched in full. */
@@ -44,11 +44,34 @@ export function measureOrder(problem: JoinProblem, joints: readonly number[]): O
   return measured(steps, false, 0);
 }
 
-/** The best order to make all joints of a problem. */
+/** The best order to make all joints of a problem; never worse than the order of the file, however many joints there are. */
 export function bestOrder(problem: JoinProblem): BestOrder {
   const stuck = waitingForever(problem);
   if (stuck.length > 0) return { outcome: 'impossible', joints: stuck };
-  return { outcome: 'found', order: problem.joints.length <= EXACT_JOINTS ? exactOrder(problem) : keptOrder(problem) };
+  if (problem.joints.length <= EXACT_JOINTS) return { outcome: 'found', order: exactOrder(problem) };
+  const [kept, own] = [keptOrder(problem), measureOrder(problem, ownOrder(problem))];
+  return { outcome: 'found', order: isBetter(own, kept) ? { ...own, atLeast: kept.atLeast } : kept };
+}
+
+/** Whether one order is better than another by the measure of this file. */
+export function isBetter(one: Pick<Order, 'sum' | 'stepsInClassB'>, other: Pick<Order, 'sum' | 'stepsInClassB'>): boolean {
+  return isLess(one.sum, other.sum) || (!isLess(other.sum, one.sum) && one.stepsInClassB < other.stepsInClassB);
+}
+
+/**
+ * The builder's own order: that of the file, each joint as soon as what it must follow is made.
+ * @returns joints by number; those that wait for each other are left out
+ */
+export function ownOrder({ joints }: JoinProblem): number[] {
+  const order: number[] = [];
+  const made = new Set<number>();
+  for (let next = 0; next >= 0;) {
+    next = joints.findIndex(({ after }, index) => !made.has(index) && after.every((before) => made.has(before)));
+    if (next < 0) break;
+    made.add(next);
+    order.push(next);
+  }
+  return order;
 }
 
 function measured(steps: readonly OrderStep[], isExact: boolean, atLeast: number): Order {
@@ -135,6 +158,7 @@ interface Way { readonly joints: readonly number[]; readonly voltages: readonly 
 /** Step by step, keeping the best ways to different sets of joints. */
 function keptOrder(problem: JoinProblem): Order {
   const touch = toucher(problem);
+  const agrees = jointsAgree(problem);
   let ways: readonly Way[] = [{ joints: [], voltages: [], sum: 0, key: '' }];
   for (let step = 0; step < problem.joints.length; step++) {
     const next = new Map<string, Way>();
@@ -143,9 +167,11 @@ function keptOrder(problem: JoinProblem): Order {
       const state = islandsOf(problem, (joint) => before.has(joint));
       problem.joints.forEach((joint, index) => {
         if (before.has(index) || !joint.after.every((one) => before.has(one))) return;
-        state.join(joint.a, joint.b, 0);
-        const voltage = touch(state, (one) => one === index || before.has(one)).voltage;
-        state.undo();
+        const has = (one: number): boolean => one === index || before.has(one);
+        if (agrees) state.join(joint.a, joint.b, 0);
+        // where joints contradict the cells, the voltages depend on which is counted first
+        const voltage = touch(agrees ? state : islandsOf(problem, has), has).voltage;
+        if (agrees) state.undo();
         const key = [...way.joints, index].sort((a, b) => a - b).join(' ');
         const known = next.get(key);
         const sum = way.sum + voltage;
@@ -156,6 +182,13 @@ function keptOrder(problem: JoinProblem): Order {
   }
   const best = ways[0] as Way;
   return measured(best.joints.map((joint, index) => ({ joint, touchable: best.voltages[index] as number })), false, lowestSum(problem));
+}
+
+/** No joint shorts cells or lays unequal ones in parallel: then the voltages of a state are the same whichever joint is counted first. */
+function jointsAgree({ pieces, cells, joints }: JoinProblem): boolean {
+  const all = islands(pieces);
+  const within = (left: number | undefined): boolean => left === undefined || Math.abs(left) < 1e-9;
+  return cells.every(({ negative, positive, voltage }) => within(all.join(negative, positive, voltage))) && joints.every(({ a, b }) => within(all.join(a, b, 0)));
 }
 
 /**

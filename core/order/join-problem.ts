@@ -45,6 +45,8 @@ export interface Islands {
   readonly islandOf: (piece: number) => number;
   /** [V] above the first piece of its island */
   readonly voltageOf: (piece: number) => number;
+  /** both of every piece at once, into arrays as long as there are pieces */
+  readonly fill: (roots: Int32Array, heights: Float64Array) => void;
 }
 
 /** No path compression, so that joins can be undone; ranks keep the trees low. */
@@ -59,6 +61,15 @@ export function islands(count: number): Islands {
   return {
     islandOf: rootOf,
     voltageOf: heightOf,
+    fill: (roots, heights) => {
+      for (let piece = 0; piece < count; piece++) {
+        let at = piece;
+        let sum = 0;
+        for (let up = parent[at] as number; up !== at; up = parent[at] as number) { sum += above[at] as number; at = up; }
+        roots[piece] = at;
+        heights[piece] = sum;
+      }
+    },
     join: (a, b, voltage) => {
       const [rootA, rootB] = [rootOf(a), rootOf(b)];
       const [heightA, heightB] = [heightOf(a), heightOf(b)];
@@ -109,11 +120,10 @@ export function toucher(problem: JoinProblem): (state: Islands, made: (joint: nu
   return (state, made) => {
     low.fill(Infinity);
     high.fill(-Infinity);
+    state.fill(roots, heights);
     for (let piece = 0; piece < problem.pieces; piece++) {
-      const root = state.islandOf(piece);
-      const height = state.voltageOf(piece);
-      roots[piece] = root;
-      heights[piece] = height;
+      const root = roots[piece] as number;
+      const height = heights[piece] as number;
       if (height < (low[root] as number)) low[root] = height;
       if (height > (high[root] as number)) high[root] = height;
     }

@@ -1,10 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { words } from '../../catalogue/words.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
+import { carFromText } from '../../checks/fixtures/car-from-text.ts';
+import { twoStringCar } from '../../checks/fixtures/pack-car.ts';
 import { analyse } from '../analyse.ts';
+import type { State } from '../car/state.ts';
 import { batteryJoints } from './battery-joints.ts';
 import { bestOrder, measureOrder } from './best-order.ts';
+import { assemblyPlan } from './assembly-plan.ts';
 import { procedure } from './procedure.ts';
+import { takeApart } from './take-apart.ts';
 
 const { car, ask } = analyse(examples.find(({ name }) => name === 'bakery-van')!.text, words, { only: [] });
 const battery = batteryJoints(car);
@@ -26,7 +31,7 @@ describe('the procedure of the van', () => {
   const best = bestOrder(battery.problem);
   if (best.outcome !== 'found') throw new Error('impossible');
   const order = best.order.steps.map(({ joint }) => joint);
-  const steps = procedure(car, ask, battery, order);
+  const steps = procedure(car, battery, order);
   it('ends at the disconnect, with the whole pack of 84 cells to touch', () => {
     expect(steps.at(-1)!.joint.name).toBe('SD');
     expect(steps.at(-1)!.touchable).toBeCloseTo(84 * 4.2, 9);
@@ -42,10 +47,74 @@ describe('the procedure of the van', () => {
   });
   it('asks for no gloves while only single modules can be touched', () => expect(steps.filter(({ voltageClass }) => voltageClass === 'A').every(({ gloves, touchable }) => gloves === undefined && touchable <= 60)).toBe(true));
   it('knows what a tool across a module would draw: its voltage over its resistance', () => {
-    const { a, b, current, arcPower } = steps[0]!.bridge!;
+    const { a, b, voltage, current, arcPower } = steps[0]!.bridge!;
     const seen = ask.thevenin({ without: [...car.runs.keys()], withoutLoads: true }, a, b);
     if (seen.outcome !== 'solved') throw new Error(seen.outcome);
-    expect(current).toBeCloseTo(Math.abs(seen.voltage) / seen.resistance, 3);
-    expect(arcPower).toBeCloseTo((seen.voltage ** 2 / seen.resistance) / 4, 3);
+    expect(voltage).toBeCloseTo(12 * 4.2, 9);
+    expect(current).toBeCloseTo(voltage / seen.resistance, 3);
+    expect(arcPower).toBeCloseTo((voltage ** 2 / seen.resistance) / 4, 3);
   });
+  it('reads in each state what the network of that state alone reads', () => {
+    const all = battery.live;
+    steps.forEach(({ joint, before, after }, at) => {
+      const state = (made: number): State => { const out = order.slice(made).map((index) => all[index]!); return { without: out.filter(({ is }) => is === 'run').map(({ name }) => name), set: Object.fromEntries(out.filter(({ is }) => is === 'disconnect').map(({ name }) => [name, { pulled: true }])) }; };
+      const alone = ask.meter(state(at), joint.a, joint.b);
+      if (alone.outcome !== 'reads') throw new Error(alone.why);
+      expect(before).toBeCloseTo(alone.voltage, 6);
+      const across = after && ask.meter(state(at + 1), after.a, after.b);
+      if (across?.outcome === 'reads') expect(after!.voltage).toBeCloseTo(across.voltage, 6);
+    });
+    expect(steps.at(-1)!.after).toMatchObject({ a: expect.stringMatching(/\.(pos|in|out)$/), voltage: expect.any(Number) as number });
+  });
+  it('is never worse than the order of the file, and backwards passes through the same states', () => {
+    const plan = assemblyPlan(car);
+    if (plan.outcome !== 'planned') throw new Error(plan.outcome);
+    expect(plan.best.sum).toBeLessThan(plan.own.sum);
+    expect(plan.best.stepsInClassB).toBeLessThanOrEqual(plan.own.stepsInClassB);
+    expect(plan.own.steps.map(({ joint }) => battery.live[joint]!.name)).toEqual(battery.live.map(({ name }) => name));
+    const apart = takeApart(plan.steps);
+    expect(apart[0]!.joint.name).toBe('SD');
+    apart.forEach(({ touchableBefore }, at) => { if (at > 0) expect(touchableBefore).toBe(apart[at - 1]!.touchable); });
+    expect(apart.at(-1)!.touchable).toBeCloseTo(50.4, 9);
+  });
+});
+
+describe('strings that runs lay in parallel', () => {
+  const { car: parallel } = carFromText(twoStringCar);
+  const plan = assemblyPlan(parallel);
+  if (plan.outcome !== 'planned') throw new Error(plan.outcome);
+  const closing = plan.steps.filter(({ closesLoop }) => closesLoop);
+  it('are closed by one joint, and that one knows what will flow', () => {
+    expect(closing).toHaveLength(1);
+    const { parallel: joined } = closing[0]!;
+    // four modules of 20 mV each
+    expect(Math.abs(joined!.difference)).toBeCloseTo(0.08, 6);
+    expect(joined!.differenceFrom).toBe('readings');
+    expect([...joined!.loop.modules].map(({ name }) => name).sort()).toEqual(['A1', 'A2', 'A3', 'A4', 'B1', 'B2', 'B3', 'B4']);
+    // 96 cells of a milliohm, and a little metal
+    expect(Math.abs(joined!.difference) / joined!.flow!.current).toBeGreaterThan(0.096);
+    expect(Math.abs(joined!.difference) / joined!.flow!.current).toBeLessThan(0.12);
+  });
+  it('may differ by what drives the charge current of the cells through the loop', () => {
+    const { mayDiffer, flow, difference } = closing[0]!.parallel!;
+    expect(mayDiffer).toMatchObject({ by: 'cells', current: 60 });
+    expect(mayDiffer!.difference).toBeCloseTo(60 * (Math.abs(difference) / flow!.current), 6);
+  });
+  it('say by which number they were compared when a module was not read', () => {
+    const { car: unread } = carFromText(twoStringCar.replace('measured_voltage: 45.68 V', 'parallel: 1'));
+    const other = assemblyPlan(unread);
+    if (other.outcome !== 'planned') throw new Error(other.outcome);
+    const at = other.steps.find(({ closesLoop }) => closesLoop)!.parallel!;
+    expect(at.differenceFrom).toBe('computed');
+    expect(Math.abs(at.difference)).toBeLessThan(1e-6);
+  });
+});
+
+describe('a battery that cannot be put together', () => {
+  it('names the runs that wait for each other', () => {
+    const { car: stuck } = carFromText(twoStringCar.replace('RA1: {', 'RA1: { after: [RA4],').replace('RA4: {', 'RA4: { after: [RA1],'));
+    // the disconnects wait for all
+    expect(assemblyPlan(stuck)).toMatchObject({ outcome: 'impossible', joints: ['RA1', 'RA4', 'DA', 'DB'] });
+  });
+  it('has nothing to order without cells', () => expect(assemblyPlan(carFromText('halfshaft: 1\nname: new\n').car).outcome).toBe('nothing'));
 });

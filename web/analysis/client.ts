@@ -18,6 +18,8 @@ export interface AnalysisClient {
   readonly ask: <Q extends QuestionName>(question: Q, asks: Questions[Q]['asks']) => Promise<Questions[Q]['answer']>;
   /** @returns undefined when a newer study was asked for before this one was begun */
   readonly study: (asks: Questions['study']['asks']) => Promise<Study | undefined>;
+  /** has its program read before the first question */
+  readonly getReady: () => void;
   readonly close: () => void;
 }
 
@@ -26,8 +28,11 @@ interface Waiting { readonly resolve: (answer: unknown) => void; readonly reject
 /** Longest that a question may take before the worker counts as hanging [ms]; a large build on a slow machine needs a second. */
 const LONGEST = 30_000;
 
-/** @param restarted  told in a sentence when the worker had to be replaced */
-export function analysisClient(make: () => WorkerLike, restarted: (why: string) => void): AnalysisClient {
+/**
+ * @param restarted  told in a sentence when the worker had to be replaced
+ * @param longest    that a question may take before the worker counts as hanging [ms]
+ */
+export function analysisClient(make: () => WorkerLike, restarted: (why: string) => void, longest = LONGEST): AnalysisClient {
   let worker: WorkerLike | undefined;
   let number = 0;
   let alarm: ReturnType<typeof setTimeout> | undefined;
@@ -37,7 +42,7 @@ export function analysisClient(make: () => WorkerLike, restarted: (why: string) 
 
   const watch = (): void => {
     clearTimeout(alarm);
-    if (waiting.size > 0) alarm = setTimeout(() => replace('The analysis took too long and was started anew.'), LONGEST);
+    if (waiting.size > 0) alarm = setTimeout(() => replace('The analysis took too long and was started anew.'), longest);
   };
   const replace = (why: string): void => {
     worker?.terminate();
@@ -74,10 +79,9 @@ export function analysisClient(make: () => WorkerLike, restarted: (why: string) 
     isStudying = true;
     ask('study', asks).then(resolve, reject).finally(() => { isStudying = false; begin(); });
   };
-  // its program is read while the page is still asking for the text
-  running();
   return {
     ask,
+    getReady: () => { running(); },
     study: (asks) => new Promise((resolve, reject) => {
       next?.resolve(undefined);
       next = { asks, resolve, reject };

@@ -33,7 +33,7 @@ const noMeter: Bench['meter'] = { isOut: false, red: undefined, black: undefined
 
 type LaidSheet = 'cautions' | 'units' | 'print' | undefined;
 
-export function Desk({ opened, client, restarts }: { readonly opened: { readonly disk: OnDisk; readonly name: string }; readonly client: AnalysisClient; readonly restarts: string | undefined }): ReactElement {
+export function Desk({ opened, client, patient, restarts }: { readonly opened: { readonly disk: OnDisk; readonly name: string }; readonly client: AnalysisClient; readonly patient: AnalysisClient; readonly restarts: string | undefined }): ReactElement {
   const [said, setSaid] = useState('');
   const announce = useCallback((words: string) => setSaid((now) => (now === words ? `${words}\u00a0` : words)), []);
   const theme = useTheme();
@@ -42,7 +42,7 @@ export function Desk({ opened, client, restarts }: { readonly opened: { readonly
   const { choices, choose, preference, prefer } = useChoices(text);
   const { sheet, page, show } = useSheet(known);
   const marks = useMarks();
-  const { shown, failure, of } = useStudies(client, text, choices, sheet, marks.seen);
+  const { shown, failure, of } = useStudies(client, patient, text, choices, sheet, marks.seen);
   const [selected, select] = useState<string>();
   const [textAt, setTextAt] = useState<TextPlace>();
   const [isTextOpen, setTextOpen] = useState(false);
@@ -57,7 +57,7 @@ export function Desk({ opened, client, restarts }: { readonly opened: { readonly
 
   const openText = useCallback((at: TextPlace) => { setTextAt(at); setTextOpen(true); }, []);
   const study = shown?.study;
-  const isStale = shown === undefined || shown.text !== text || shown.choices !== choices || (study !== undefined && study.sheet.name !== sheet);
+  const isStale = shown === undefined || shown.isSheetOld === true || shown.text !== text || shown.choices !== choices || (study !== undefined && study.sheet.name !== sheet);
   const chances = useChances({ text, study, isStale });
   const bench = useMemo((): Bench => ({
     text, study, isStale, chances, ask: client.ask,

@@ -1,12 +1,17 @@
 /** Studies of the text, newest first to be made: of the sheet that lies on the desk at once, of the others when there is time. */
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
+import { slowSheets } from '../../sheets/sheet.ts';
 import type { Choices, SheetName } from '../../sheets/sheet.ts';
 import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
 import type { Study } from '../analysis/protocol.ts';
 
-export interface Studied { readonly text: string; readonly choices: Choices; readonly study: Study }
+export interface Studied {
+  readonly text: string; readonly choices: Choices; readonly study: Study;
+  /** the findings are of this text; the sheet is still the one of an earlier one, because it takes seconds to make */
+  readonly isSheetOld?: true;
+}
 
 export interface Studies {
   /** newest of the sheet asked for, or, until there is one, of the sheet before */
@@ -19,8 +24,14 @@ export interface Studies {
 /** Without an edit for this long, the other sheets are made ready [ms]. */
 const QUIET = 1200;
 
-/** @param seen  told of every study that was made */
-export function useStudies(client: AnalysisClient, text: string, choices: Choices, sheet: SheetName, seen: (studied: Studied) => void): Studies {
+/** Asked for findings alone, of a slow sheet's text: the sheet that is soonest made. */
+const QUICKEST: SheetName = 'mass';
+
+/**
+ * @param patient  makes the slow sheets, so that findings never wait for them
+ * @param seen  told of every study that was made
+ */
+export function useStudies(client: AnalysisClient, patient: AnalysisClient, text: string, choices: Choices, sheet: SheetName, seen: (studied: Studied) => void): Studies {
   const [shown, setShown] = useState<Studied>();
   const [failure, setFailure] = useState<string>();
   const ready = useRef(new Map<SheetName, Studied>());
@@ -35,7 +46,13 @@ export function useStudies(client: AnalysisClient, text: string, choices: Choice
     const take = (studied: Studied): void => { setShown(studied); setFailure(undefined); };
     const make = async (attempts: number): Promise<void> => {
       try {
-        const study = await client.study({ text, sheet, choices });
+        const isSlow = slowSheets.has(sheet);
+        if (isSlow) {
+          const quick = await client.study({ text, sheet: QUICKEST, choices });
+          if (!quick || isOver) return;
+          setShown((now) => now && { text, choices, study: { ...quick, sheet: now.study.sheet }, isSheetOld: true });
+        }
+        const study = await (isSlow ? patient : client).study({ text, sheet, choices });
         if (!study) return;
         const studied = { text, choices, study };
         ready.current.set(sheet, studied);
@@ -51,19 +68,19 @@ export function useStudies(client: AnalysisClient, text: string, choices: Choice
     if (there) take(there);
     else void make(1);
     return () => { isOver = true; };
-  }, [client, text, choices, sheet, fresh, seen]);
+  }, [client, patient, text, choices, sheet, fresh, seen]);
 
   const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
     const there = fresh(name);
     if (there) return there.study;
-    const study = await client.ask('study', { text, sheet: name, choices });
+    const study = await (slowSheets.has(name) ? patient : client).ask('study', { text, sheet: name, choices });
     const studied = { text, choices, study };
     ready.current.set(name, studied);
     seen(studied);
     return study;
-  }, [client, text, choices, fresh, seen]);
+  }, [client, patient, text, choices, fresh, seen]);
 
-  const isFresh = shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet;
+  const isFresh = shown?.isSheetOld !== true && shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet;
   useEffect(() => {
     // not before what lies on the desk is drawn
     if (!isFresh) return undefined;
@@ -71,6 +88,7 @@ export function useStudies(client: AnalysisClient, text: string, choices: Choice
     const timer = setTimeout(async () => {
       for (const { name } of drawings) {
         if (isOver) return;
+        if (slowSheets.has(name)) continue;
         // a sheet that cannot be made says so when it is asked for
         await of(name).catch(() => undefined);
       }

@@ -1,0 +1,57 @@
+/** The order of joints as the stable JSON contract of `docs/json.md`. Numbers are SI. */
+import type { Build } from '../../core/build/build.ts';
+import type { Car } from '../../core/car/car.ts';
+import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
+import type { Order } from '../../core/order/best-order.ts';
+import { jointTool } from '../../core/order/joint-tool.ts';
+import type { ParallelJoint } from '../../core/order/parallel-joint.ts';
+import type { AssemblyStep, Bridge } from '../../core/order/procedure.ts';
+import { takeApart } from '../../core/order/take-apart.ts';
+
+export interface ShownOrder {
+  readonly build: Build; readonly car: Car;
+  readonly plan: Extract<AssemblyPlan, { outcome: 'planned' }>;
+  readonly which: 'best' | 'own';
+  readonly isReverse: boolean;
+}
+
+export function orderJson({ build, car, plan, which, isReverse }: ShownOrder): object {
+  const { battery, best, own, steps } = plan;
+  const ordered = (order: Order): object => ({
+    sum_of_touchable: order.sum, steps_in_class_b: order.stepsInClassB,
+    joints: order.steps.map(({ joint, touchable }) => ({ joint: battery.live[joint]!.name, touchable })),
+  });
+  return {
+    version: 1, build: build.name, order: which, reverse: isReverse,
+    first_without_voltage: battery.dead.map(({ name }) => name), modules_without_values: battery.unknown,
+    best: { ...ordered(best), exact: best.isExact, sum_at_least: best.atLeast }, own: ordered(own),
+    steps: isReverse ? takeApart(steps).map((step, index) => ({
+      number: index + 1, joint: step.joint.name, is: step.joint.is, between: [step.joint.a, step.joint.b],
+      before: { voltage: 0, current: 0 }, after: { between: [step.joint.a, step.joint.b], voltage: step.after ?? null },
+      touchable_before: step.touchableBefore, touchable: step.touchable, voltage_class: step.voltageClass, gloves: step.gloves ?? null, opens_loop: step.opensLoop,
+      bridge: bridgeJson(step.bridge), stored: step.stored,
+    })) : steps.map((step, index) => stepJson(car, step, index + 1)),
+  };
+}
+
+function stepJson(car: Car, step: AssemblyStep, number: number): object {
+  const { joint, before, after, closesLoop, parallel } = step;
+  const { tool, insulation, torque, hardware } = jointTool(car, step);
+  return {
+    number, joint: joint.name, is: joint.is, between: [joint.a, joint.b], tool, insulation, torque: torque ?? null, hardware: hardware ?? null,
+    before: { between: [joint.a, joint.b], voltage: before ?? null }, closes_loop: closesLoop, parallel: parallel ? parallelJson(parallel) : null,
+    after: after ? { between: [after.a, after.b], voltage: after.voltage } : null,
+    touchable: step.touchable, touch_at: step.touchAt ?? null, voltage_class: step.voltageClass, gloves: step.gloves ?? null,
+    bridge: bridgeJson(step.bridge), stored: step.stored, cover: step.cover, blanket: step.blanket,
+  };
+}
+
+const bridgeJson = (bridge: Bridge | undefined): object | null => (bridge ? { between: [bridge.a, bridge.b], voltage: bridge.voltage, current: bridge.current, arc_power: bridge.arcPower } : null);
+
+function parallelJson({ loop, difference, differenceFrom, flow, mayDiffer }: ParallelJoint): object {
+  return {
+    modules: loop.modules.map(({ name }) => name), difference, difference_from: differenceFrom,
+    flow: flow ? { current: flow.current, time_constant: flow.timeConstant, settled: flow.settled, heat: flow.heat } : null,
+    may_differ: mayDiffer ? { voltage: mayDiffer.difference, current: mayDiffer.current, by: mayDiffer.by, at: mayDiffer.at } : null,
+  };
+}

@@ -1,0 +1,81 @@
+/** The order of joints as a procedure, and the builder's own order beside it. */
+import { jointTool } from '../../core/order/joint-tool.ts';
+import { CLASS_B } from '../../core/order/join-problem.ts';
+import { afterWords, beforeWords, bridgeNote, bridgeWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
+import type { Say } from '../../core/order/step-words.ts';
+import { takeApart } from '../../core/order/take-apart.ts';
+import { printValue } from '../../core/quantity/print-value.ts';
+import { bold, faint } from './paint.ts';
+import type { ShownOrder } from './order-json.ts';
+import { wrapped } from './wrapped.ts';
+
+const INDENT = ' '.repeat(4);
+
+export function orderText(shown: ShownOrder, width: number): string {
+  const { build, plan: { battery, best }, which, isReverse } = shown;
+  const say: Say = (si, quantity, options) => printValue(si, quantity, { system: build.units, ...options });
+  const lines = [
+    bold(`${build.name}: ${isReverse ? 'taking apart' : 'joining'} ${battery.live.length} high-voltage joints, ${which === 'best' ? 'best order' : 'order of the file'}`),
+    ...wrapped('A battery under assembly cannot be switched off. Qualified help, a second person, gloves in date, insulated tools, no jewellery, eye protection. What follows was computed from the build file; only a meter, tried on a known source before and after, tells what is there. A wrong reading: stop, do not join.', width),
+    '',
+    ...wrapped(isReverse ? 'First everything off, charge plug out, and wait until a meter at the capacitors reads below 60 V.' : `First, without voltage: ${battery.dead.map(({ name }) => name).join(', ') || 'nothing'}. Contactors open, disconnects out.`, width),
+    ...(battery.unknown.length > 0 ? wrapped(`Not counted, because values are missing: ${battery.unknown.join(', ')}. Every voltage below leaves them out: complete the file first.`, width) : []),
+    ...(which === 'best' && !best.isExact ? wrapped(`With so many joints not every order was tried. The sum of touchable voltages is ${say(best.sum, 'voltage')}; none can be below ${say(best.atLeast, 'voltage')}.`, width) : []),
+    ...wrapped(`Touchable: with full cells, from a terminal to the chassis if the worst point of what hangs together leaks. ${bridgeNote(say)} ${isReverse ? '' : wrongBefore}`, width).map(faint),
+    ...(isReverse ? apartLines(shown, say, width) : joinLines(shown, say, width)),
+    '',
+    ...compared(shown, say),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+const sayer = (lines: string[], width: number) => (label: string, text: string): void => { if (text !== '') lines.push(...wrapped(`${label}${text}`, width - INDENT.length).map((line) => INDENT + line)); };
+
+function joinLines({ plan, car }: ShownOrder, say: Say, width: number): string[] {
+  const lines: string[] = [];
+  plan.steps.forEach((step, index) => {
+    const { joint } = step;
+    const { tool, insulation, torque, hardware } = jointTool(car, step);
+    const put = sayer(lines, width);
+    lines.push('', bold(`[ ] ${index + 1}  ${joint.is === 'disconnect' ? `push ${joint.name} in` : `join ${joint.name}`}: ${joint.a} to ${joint.b}`));
+    put('Before: ', beforeWords(step, say));
+    put('With: ', `${tool}${torque === undefined ? '' : `, ${say(torque, 'torque')}`}${hardware === undefined ? '' : `, ${hardware}`}; ${insulation}; gloves: ${glovesWords(step.gloves, step.voltageClass)}`);
+    put('After: ', afterWords(step, say));
+    put('Touchable: ', `${say(step.touchable, 'voltage', { rounding: 'up' })}, class ${step.touchable > CLASS_B ? 'B' : 'A'}${step.touchAt === undefined ? '' : `, at ${step.touchAt}`}`);
+    put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
+    put('In capacitors: ', storedWords(step.stored, say));
+    put('Then: ', coverWords(step));
+    lines.push(`${INDENT}read before: __________  after: __________`);
+  });
+  return lines;
+}
+
+function apartLines({ plan }: ShownOrder, say: Say, width: number): string[] {
+  const lines: string[] = [];
+  takeApart(plan.steps).forEach((step, index) => {
+    const put = sayer(lines, width);
+    const read = cutWords(step, say);
+    lines.push('', bold(`[ ] ${index + 1}  ${step.joint.is === 'disconnect' ? `pull ${step.joint.name}` : `take off ${step.joint.name}`}: ${step.joint.a} to ${step.joint.b}`));
+    put('Before: ', read.before);
+    put('With: ', `gloves: ${glovesWords(step.gloves, step.voltageClass)}`);
+    put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
+    put('In capacitors: ', storedWords(step.stored, say));
+    put('After: ', read.after);
+    put('Touchable: ', `${say(step.touchableBefore, 'voltage', { rounding: 'up' })} before, ${say(step.touchable, 'voltage', { rounding: 'up' })} after`);
+    put('Then: ', `cap or blanket over ${step.joint.a} and ${step.joint.b}`);
+    lines.push(`${INDENT}read before: __________  after: __________`);
+  });
+  return lines;
+}
+
+/** Both orders side by side. */
+function compared({ plan: { battery, best, own } }: ShownOrder, say: Say): string[] {
+  const name = (joint: number): string => battery.live[joint]!.name;
+  const width = Math.max(10, ...battery.live.map((joint) => joint.name.length));
+  const cell = (joint: number, touchable: number): string => `${name(joint).padEnd(width)} ${say(touchable, 'voltage', { rounding: 'up' }).padStart(8)} ${touchable > CLASS_B ? 'B' : 'A'}`;
+  return [
+    bold('Highest touchable voltage after each step, best order and order of the file'),
+    ...best.steps.map(({ joint, touchable }, index) => `${String(index + 1).padStart(4)}  ${cell(joint, touchable)}    ${own.steps[index] ? cell(own.steps[index].joint, own.steps[index].touchable) : ''}`),
+    `Steps in class B: ${best.stepsInClassB} of ${best.steps.length} in the best order, ${own.stepsInClassB} in that of the file. Sum: ${say(best.sum, 'voltage')} against ${say(own.sum, 'voltage')}.`,
+  ];
+}

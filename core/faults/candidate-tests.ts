@@ -1,0 +1,139 @@
+/**
+ * Every measurement and look that the build offers, with what it costs and what to mind.
+ *
+ * Cost in minutes, with danger priced in: a reading at 12 V comes before one at exposed high voltage, one with the pack parted before one with
+ * it joined. The prices are our choice.
+ */
+import type { Car, CarPart } from '../car/car.ts';
+import { gloveClassFor } from '../physics/glove-class.ts';
+import type { AskedState } from './asked-state.ts';
+import type { Look } from './observation.ts';
+import type { OfferedStates } from './offered-states.ts';
+import type { Predictions } from './predict.ts';
+import { questionOf } from './things.ts';
+
+/** `high`: hands with probes at points of voltage class B; `near`: 12 V points beside or inside what may carry class B. */
+export type Danger = 'none' | 'near' | 'high';
+
+export interface CandidateTest {
+  readonly state: AskedState;
+  readonly look: Look;
+  /** what to do, as a phrase: `volts from A to B` */
+  readonly words: string;
+  /** [min], danger included */
+  readonly cost: number;
+  readonly danger: Danger;
+  readonly precautions: readonly string[];
+}
+
+const MINUTES = { ask: 0.5, volts: 2, ohms: 4, insideBox: 4, highVolts: 12 };
+/** What danger is priced at: minutes are multiplied. */
+const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 8 };
+/** Setting the state up: parting the pack or taking the battery off, shared by all tests made there [min]. */
+const SET_UP = 1;
+const CLASS_A = 60;
+
+/** @param floats  nothing ties this point down in the car as it should be: what a meter shows there tells little, and it is not offered */
+export function candidateTests(car: Car, states: OfferedStates, predictionsIn: (asked: AskedState) => Predictions, packVoltage: number, floats: (point: string) => boolean): readonly CandidateTest[] {
+  const asked = predictionsIn(states.asked);
+  const ends = new Set([...car.runs.values()].flatMap(({ from, to }) => [from, to]));
+  const tests: CandidateTest[] = [...looks(asked, states.asked)];
+  const voltage = (state: AskedState, a: string, b: string): void => { if (floats(a) || (b !== 'chassis' && floats(b))) return; tests.push(voltageTest(car, state, states, asked, packVoltage, a, b)); };
+  const low = [...car.parts.values()].filter(({ missing }) => missing.length === 0).flatMap((part) => pointsOf(part, ends, asked).map((point) => ({ part, point })));
+  for (const state of states.packOpen ? [states.packOpen, states.asked] : [states.asked]) {
+    for (const { point } of low) voltage(state, point, 'chassis');
+    for (const part of car.parts.values()) for (const [a, b] of [...pairsOf(part), ...sourcesOf(part)]) if (!asked.isHigh(a) && !asked.isHigh(b)) voltage(state, a, b);
+  }
+  for (const [a, b] of highPairs(car, asked)) voltage(states.asked, a, b);
+  for (const [a, b] of ohmPairs(car, asked, ends)) tests.push(ohmTest(states.dead, a, b));
+  return tests;
+}
+
+/** Points of a part on the 12 V side that a probe reaches. */
+function pointsOf(part: CarPart, ends: ReadonlySet<string>, { placeOf, isHigh }: Predictions): readonly string[] {
+  const ports = part.ports.filter(({ carries }) => carries !== 'high_voltage').map(({ name }) => part.names.of(name)).filter((point) => ends.has(point));
+  return ports.filter((point) => placeOf.has(point) && !isHigh(point));
+}
+
+/** What belongs together: across a coil, a consumer, a fuse. */
+function pairsOf({ names, roles, missing }: CarPart): readonly (readonly [string, string])[] {
+  if (missing.length > 0) return [];
+  const at = (a: string, b: string): readonly [string, string] => [names.of(a), names.of(b)];
+  return [
+    ...(roles.switching ?? []).flatMap(({ coil, by, a, b }) => [...(coil ? [at(coil.positive, coil.negative)] : []), ...(by === 'electronics' ? [] : [at(a, b)])]),
+    ...(roles.consumers ?? []).map(({ positive, negative }) => at(positive, negative)),
+    ...(roles.protection ?? []).map(({ a, b }) => at(a, b)),
+  ];
+}
+
+/** Across what feeds the 12 V side: for the voltmeter only. */
+function sourcesOf({ names, roles }: CarPart): readonly (readonly [string, string])[] {
+  return [roles.lowVoltageBattery, roles.lowVoltageSupply].flatMap((role) => (role ? [[names.of(role.positive), names.of(role.negative)] as const] : []));
+}
+
+/** Between the poles of whatever has both, and the poles of capacitors against the chassis. What lies across an open contact is seen through insulation only: not offered. */
+function highPairs(car: Car, { isHigh, placeOf }: Predictions): readonly (readonly [string, string])[] {
+
+    const found: (readonly [string, string])[] = [];
+  for (const { ports, names, roles } of car.parts.values()) {
+    const high = ports.filter(({ carries }) => carries === 'high_voltage').map((port) => ({ port, node: names.of(port.name) })).filter(({ node }) => placeOf.has(node) && isHigh(node));
+    const positive = high.find(({ port }) => port.pole === 'positive'), minus = high.find(({ port }) => port.pole === 'negative');
+    if (positive && minus) found.push([positive.node, minus.node]);
+    if (roles.dcLink) for (const { node } of high) found.push([node, 'chassis']);
+  }
+  return found;
+}
+
+/** Runs from end to end, across what conducts at rest, and points to the body. */
+function ohmPairs(car: Car, { isHigh }: Predictions, ends: ReadonlySet<string>): readonly (readonly [string, string])[] {
+  const runs = [...car.runs.values()].filter(({ from, to, carries }) => carries !== 'high_voltage' && !isHigh(from) && !isHigh(to)).map(({ from, to }) => [from, to] as const);
+  const across = [...car.parts.values()].flatMap(pairsOf).filter(([a, b]) => ends.has(a) && ends.has(b) && !isHigh(a) && !isHigh(b));
+  const bus = [...car.parts.values()].filter(({ ports }) => ports.some(({ name }) => name === 'can_h')).map(({ names }) => [names.of('can_h'), names.of('can_l')] as const);
+  const body = [...car.parts.values()].flatMap(({ names, roles }) => [...(roles.protection ?? []).map(({ b }) => names.of(b)), ...(roles.consumers ?? []).map(({ positive }) => names.of(positive))]).filter((point) => ends.has(point) && !isHigh(point)).map((point) => [point, 'chassis'] as const);
+  const keys = new Set<string>();
+  return [...runs, ...across, ...bus, ...body].filter(([a, b]) => { const key = `${a} ${b}`; if (a === b || keys.has(key)) return false; keys.add(key); return true; });
+}
+
+function looks(predictions: Predictions, state: AskedState): readonly CandidateTest[] {
+  const { watched, way } = predictions;
+  const plain = (look: Look, words: string): CandidateTest => ({ state, look, words, cost: MINUTES.ask, danger: 'none', precautions: [] });
+  return [
+    ...watched.things.map((thing) => plain({ is: 'thing', what: thing.what, of: thing.of }, `ask for it and look or listen: ${questionOf(thing)}?`)),
+    ...way.steps.map(({ to }) => plain({ is: 'reached', mode: to }, `does the car reach mode ${to}?`)),
+  ];
+}
+
+function voltageTest(car: Car, state: AskedState, states: OfferedStates, { isHigh }: Predictions, packVoltage: number, a: string, b: string): CandidateTest {
+  const look: Look = { is: 'voltage', a, b };
+  const isParted = state === states.packOpen;
+  const hasPack = packVoltage > CLASS_A;
+  const words = `volts from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`;
+  if (isHigh(a) || isHigh(b)) {
+    const danger: Danger = hasPack ? 'high' : 'none';
+    return { state, look, words, danger, cost: MINUTES.highVolts * PRICE[danger], precautions: hasPack ? highPrecautions(packVoltage) : ['A short here welds and burns: insulated tools, eyes protected.'] };
+  }
+  const isInBox = [a, b].some((point) => car.parts.get(point.split('.')[0]!)?.kind.family === 'high_voltage');
+  const danger: Danger = hasPack && !isParted ? 'near' : 'none';
+  return {
+    state, look, words, danger, cost: (MINUTES.volts + (isInBox ? MINUTES.insideBox : 0) + (isParted ? SET_UP : 0)) * PRICE[danger] * (isInBox && danger === 'near' ? 2 : 1),
+    precautions: [
+      ...(isParted ? [`Pack parted at ${states.packOpen!.without.join(' and ')}, ends covered, the disconnect in only for its interlock contact.`] : danger === 'near' ? ['The pack is joined: 12 V points only, every high-voltage cover stays on.'] : []),
+      ...(isInBox && hasPack ? ['This plug sits beside high voltage: read it at the 12 V plug, not inside the box.'] : []),
+    ],
+  };
+}
+
+function highPrecautions(packVoltage: number): readonly string[] {
+  const gloves = gloveClassFor(packVoltage)?.name;
+  return [
+    `${gloves === undefined ? 'Insulating gloves for this voltage' : `Insulating gloves of class ${gloves} at least`}, face shield, one hand; a second person at the disconnect.`,
+    'Meter and leads of category III for this voltage, tried on a known source before and after.',
+  ];
+}
+
+function ohmTest(state: AskedState, a: string, b: string): CandidateTest {
+  return {
+    state, look: { is: 'resistance', a, b }, words: `ohms from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`, danger: 'none', cost: MINUTES.ohms + SET_UP,
+    precautions: [`Everything off, ${state.without.join(', ')} taken off; first volts on the same two points: they must read 0 V.`],
+  };
+}

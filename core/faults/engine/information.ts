@@ -1,0 +1,96 @@
+/**
+ * How much an observation is expected to tell: the mutual information between the hypotheses and its outcome [bit].
+ *
+ *     gain = H(outcome) - Σ P(h) H(outcome | h)
+ *
+ * Readings are sorted into cells as wide as a reading can be told apart from another; each hypothesis fills the cell of its mean and,
+ * by its place between the two, the next one. What a hypothesis does not predict may come out as any of the readings that the others do.
+ *
+ * Source:  C. E. Shannon (1948); as the choice of the next measurement: J. de Kleer and B. C. Williams (1987)
+ * Checked: core/faults/engine/information.test.ts (against the sum over all outcomes of small examples)
+ */
+import { WILD } from './forecast.ts';
+import type { Forecast, ValueForecast } from './forecast.ts';
+
+/** Readings so many standard deviations apart can be told apart by one look. */
+const APART = 4;
+/** Hypotheses below this are not counted. */
+const NEGLIGIBLE = 1e-7;
+/** Most steps between the least and the greatest mean that are laid out finely. */
+const MOST_CELLS = 4096;
+
+const plogp = (p: number): number => (p > 0 ? -p * Math.log2(p) : 0);
+
+/** @param chances  of the hypotheses, adding up to 1 @returns [bit], >= 0 */
+export function expectedGain(forecast: Forecast, chances: Float64Array): number {
+  return forecast.is === 'yes_no' ? yesNoGain(forecast.chances, chances) : valueGain(forecast, chances);
+}
+
+function yesNoGain(yes: Float64Array, chances: Float64Array): number {
+  let sum = 0, within = 0;
+  for (let h = 0; h < chances.length; h++) {
+    const p = chances[h]!;
+    if (p < NEGLIGIBLE) continue;
+    const chance = Number.isNaN(yes[h]!) ? 0.5 : yes[h]!;
+    sum += p * chance;
+    within += p * (plogp(chance) + plogp(1 - chance));
+  }
+  return Math.max(0, plogp(sum) + plogp(1 - sum) - within);
+}
+
+/** Cells of a forecast: where each mean stands on a scale on which one step is a reading apart. */
+export interface Scale { readonly placeOf: (mean: number) => number; readonly cells: number }
+
+const scratch = new Float64Array(MOST_CELLS + 2);
+/** Entropy of a reading that falls n/64 of a cell beyond its own [bit]. */
+const smear = Float64Array.from({ length: 65 }, (_, n) => plogp(n / 64) + plogp(1 - n / 64));
+
+function valueGain(forecast: ValueForecast, chances: Float64Array): number {
+  const { means } = forecast;
+  let least = Infinity, most = -Infinity, silent = 0;
+  for (let h = 0; h < means.length; h++) {
+    if (chances[h]! < NEGLIGIBLE) continue;
+    const mean = means[h]!;
+    if (Number.isNaN(mean)) { silent += chances[h]!; continue; }
+    if (mean < least) least = mean;
+    if (mean > most) most = mean;
+  }
+  if (!(most > least)) return 0;
+  const { placeOf, cells } = scaleOf(forecast, least, most);
+  if (cells < 1e-3) return 0;
+  scratch.fill(0, 0, Math.ceil(cells) + 2);
+  let within = 0, told = 0;
+  for (let h = 0; h < means.length; h++) {
+    const p = chances[h]!, mean = means[h]!;
+    if (p < NEGLIGIBLE || Number.isNaN(mean)) continue;
+    told += p;
+    const place = placeOf(mean);
+    const cell = Math.floor(place), beyond = Math.round((place - cell) * 64);
+    scratch[cell]! += p * (1 - beyond / 64);
+    scratch[cell + 1]! += (p * beyond) / 64;
+    within += p * smear[beyond]!;
+  }
+  let between = 0, occupied = 0;
+  for (let cell = 0; cell < Math.ceil(cells) + 2; cell++) if (scratch[cell]! > 0) { between += plogp(scratch[cell]! / told); occupied++; }
+  const plain = Math.max(0, between - within / told);
+  // a wild or unpredicted reading may be any: it blurs every outcome alike
+  const blurred = Math.min(1, WILD + silent);
+  return Math.max(0, (1 - silent) * plain - (occupied > 1 ? plogp(blurred) * Math.min(1, plain) : 0));
+}
+
+/** Spread grows with the mean: the scale is the integral of 1 / (APART spread), taken in as many pieces as it is long. */
+export function scaleOf({ spread }: ValueForecast, least: number, most: number): Scale {
+  const step = (most - least) / PIECES;
+  const places = new Float64Array(PIECES + 1);
+  for (let n = 0; n < PIECES; n++) places[n + 1] = places[n]! + step / (APART * spread(least + (n + 0.5) * step));
+  const cells = Math.min(MOST_CELLS, places[PIECES]!);
+  const shrink = places[PIECES]! > 0 ? cells / places[PIECES]! : 0;
+  return {
+    cells,
+    placeOf: (mean) => {
+      const at = Math.min(PIECES, Math.max(0, (mean - least) / step)), n = Math.min(PIECES - 1, Math.floor(at));
+      return shrink * (places[n]! + (at - n) * (places[n + 1]! - places[n]!));
+    },
+  };
+}
+const PIECES = 64;

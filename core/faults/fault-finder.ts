@@ -1,0 +1,164 @@
+/**
+ * A fault-finding conversation: what has been seen -> what it may be -> what to look at next.
+ *
+ * Pure and without memory of its own besides what has been solved: the same observations in any order give the same answer.
+ */
+import type { Network } from '../car/ask.ts';
+import type { Car } from '../car/car.ts';
+import type { CandidateTest } from './candidate-tests.ts';
+import { candidateTests } from './candidate-tests.ts';
+import { outcomesOf, rateTests } from './engine/choose-test.ts';
+import type { Outcome } from './engine/choose-test.ts';
+import type { Forecast, Observed } from './engine/forecast.ts';
+import { groupsOf } from './engine/groups.ts';
+import { entropy, logPriors, posterior } from './engine/posterior.ts';
+import { forecasts } from './forecasts.ts';
+import type { Forecasts } from './forecasts.ts';
+import type { Hypothesis } from './hypothesis.ts';
+import { listHypotheses } from './list-hypotheses.ts';
+import { lookKey } from './observation.ts';
+import type { Observation } from './observation.ts';
+import { offeredStates } from './offered-states.ts';
+import type { OfferedStates } from './offered-states.ts';
+import { pairHypotheses } from './pair-hypotheses.ts';
+
+/** One cause, or one group of causes that no test on offer tells apart, has at least this: stop. */
+export const SURE = 0.95;
+/** Hypotheses below this are not grouped or shown. */
+const SHOWN = 2e-3;
+const MOST_SHOWN = 60;
+/** What is not in the list has at least this: look for two faults at once. */
+const UNEXPLAINED = 0.3;
+const MOST_PAIRS = 60;
+
+export interface RankedCause {
+  /** the likeliest hypothesis of the cause */
+  readonly hypothesis: Hypothesis;
+  readonly cause: string;
+  readonly chance: number;
+}
+
+export interface Ranking {
+  readonly observations: readonly Observation[];
+  readonly hypotheses: readonly Hypothesis[];
+  /** by hypothesis */
+  readonly chances: Float64Array;
+  /** likeliest first, what is not in the list among them */
+  readonly causes: readonly RankedCause[];
+  /** what is left to find out [bit] */
+  readonly entropy: number;
+  /** pairs of faults were looked for */
+  readonly withPairs: boolean;
+}
+
+export interface Verdict {
+  /** causes that nothing on offer tells apart, likeliest first */
+  readonly group: readonly RankedCause[];
+  readonly chance: number;
+  readonly isSettled: boolean;
+}
+
+export interface NextTest {
+  readonly test: CandidateTest;
+  /** expected [bit] */
+  readonly gain: number;
+  readonly outcomes: readonly Outcome[];
+  /** the next best, for whoever cannot make this one */
+  readonly instead: readonly CandidateTest[];
+}
+
+export interface FaultFinder {
+  readonly states: OfferedStates;
+  readonly hypotheses: readonly Hypothesis[];
+  readonly forecasts: Forecasts;
+  readonly tests: readonly CandidateTest[];
+  /** Errors: throws for an observation that the car cannot be asked for: see `readObservation` */
+  readonly rank: (observations: readonly Observation[]) => Ranking;
+  readonly verdict: (ranking: Ranking) => Verdict;
+  /** undefined: nothing on offer tells more */
+  readonly next: (ranking: Ranking) => NextTest | undefined;
+}
+
+/** @param mode  what was asked for when it did not do it */
+export function faultFinder(car: Car, ask: Network, mode: string | undefined): FaultFinder {
+  const states = offeredStates(car, mode);
+  const hypotheses = listHypotheses(car);
+  const made = forecasts(car, ask, states.asked);
+  let tests: readonly CandidateTest[] | undefined;
+  const testsNow = (): readonly CandidateTest[] => (tests ??= candidateTests(car, states, made.predictionsIn, made.packVoltage, floats));
+  const whole = ask.solve(mode === undefined ? {} : { mode });
+  const floats = (point: string): boolean => whole.outcome === 'solved' && whole.islandOf(point) !== -1;
+  let forecastsOf: { readonly hypotheses: readonly Hypothesis[]; readonly list: readonly Forecast[]; readonly tests: readonly CandidateTest[] } | undefined;
+  const testForecasts = (of: readonly Hypothesis[]): NonNullable<typeof forecastsOf> => {
+    if (forecastsOf?.hypotheses === of) return forecastsOf;
+    const kept = testsNow().flatMap((test) => { const forecast = made.forecast(test.state, test.look, of); return forecast ? [{ test, forecast }] : []; });
+    return (forecastsOf = { hypotheses: of, list: kept.map(({ forecast }) => forecast), tests: kept.map(({ test }) => test) });
+  };
+  const observed = (observations: readonly Observation[], of: readonly Hypothesis[]): readonly Observed[] => observations.map((observation) => {
+    const forecast = made.forecast(observation.state, observation.look, of, 'band' in observation ? observation.band : undefined);
+    if (!forecast) throw new Error(`this car cannot be asked for ${JSON.stringify(observation.look)}`);
+    return { forecast, outcome: made.outcomeOf(observation) };
+  });
+  const priors = logPriors(hypotheses.map(({ weight }) => weight));
+  const withPairs = new Map<string, readonly Hypothesis[]>();
+  const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
+  return {
+    states, hypotheses, forecasts: made,
+    get tests() { return testsNow(); },
+    rank: (observations) => {
+      const single = observed(observations, hypotheses);
+      const chances = posterior(priors, single);
+      if (observations.length < 2 || chances.at(-1)! < UNEXPLAINED) return ranked(observations, hypotheses, chances);
+      const pairs = pairHypotheses(hypotheses, single, MOST_PAIRS);
+      if (pairs.length === 0) return ranked(observations, hypotheses, chances);
+      const key = pairs.map(({ id }) => id).join('|');
+      let all = withPairs.get(key);
+      if (!all) withPairs.set(key, (all = [...hypotheses.slice(0, -1), ...pairs, hypotheses.at(-1)!]));
+      return ranked(observations, all, posterior(logPriors(all.map(({ weight }) => weight)), observed(observations, all)));
+    },
+    verdict: (ranking) => {
+      const shown = shownOf(ranking);
+      const { list } = testForecasts(ranking.hypotheses);
+      const groups = groupsOf(list, shown).map((members) => ({ members, chance: members.reduce((sum, h) => sum + ranking.chances[h]!, 0) })).sort((a, b) => b.chance - a.chance);
+      const [first] = groups;
+      if (!first) return { group: [], chance: 0, isSettled: false };
+      const group = causesOf(first.members.map((h) => ranking.hypotheses[h]!), Float64Array.from(first.members, (h) => ranking.chances[h]!));
+      // one cause with several values (a bad joint of some ohms) counts as one
+      const [top] = ranking.causes;
+      if (top && top.chance >= SURE) return { group: [top], chance: top.chance, isSettled: top.hypothesis.sort !== 'unlisted' };
+      return { group, chance: first.chance, isSettled: first.chance >= SURE && group[0]!.hypothesis.sort !== 'unlisted' };
+    },
+    next: (ranking) => {
+      const { list, tests: offered } = testForecasts(ranking.hypotheses);
+      const done = new Set(ranking.observations.map(({ state, look }) => lookKey(state, look)));
+      const byCause = mergedByCause(ranking);
+      const rated = rateTests(list, offered.map(({ cost }) => cost), byCause).filter(({ index }) => !done.has(lookKey(offered[index]!.state, offered[index]!.look)));
+      const [best] = rated;
+      if (!best) return undefined;
+      return { test: offered[best.index]!, gain: best.gain, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
+    },
+  };
+}
+
+function shownOf({ chances }: Ranking): readonly number[] {
+  return [...chances.keys()].filter((h) => chances[h]! > SHOWN).sort((a, b) => chances[b]! - chances[a]!).slice(0, MOST_SHOWN);
+}
+
+function mergedByCause({ chances }: Ranking): Float64Array {
+  return chances;
+}
+
+/** One line a cause, whatever its ohms. */
+function causesOf(hypotheses: readonly Hypothesis[], chances: Float64Array): readonly RankedCause[] {
+  const causes = new Map<string, { hypothesis: Hypothesis; chance: number; best: number }>();
+  hypotheses.forEach((hypothesis, h) => {
+    const known = causes.get(hypothesis.cause);
+    const chance = chances[h]!;
+    if (!known) causes.set(hypothesis.cause, { hypothesis, chance, best: chance });
+    else {
+      known.chance += chance;
+      if (chance > known.best) { known.best = chance; known.hypothesis = hypothesis; }
+    }
+  });
+  return [...causes].map(([cause, { hypothesis, chance }]) => ({ cause, hypothesis, chance })).sort((a, b) => b.chance - a.chance);
+}

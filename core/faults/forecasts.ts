@@ -1,0 +1,186 @@
+/**
+ * Predictions of all hypotheses for one look, as the diagnosis engine wants them: means with a spread, or chances of yes.
+ *
+ * The spread joins what the meter may be out by with what the file may be out by. Shares: common practice, no source.
+ */
+import type { Network } from '../car/ask.ts';
+import type { Car } from '../car/car.ts';
+import { stringsOf } from '../car/strings.ts';
+import type { AskedState } from './asked-state.ts';
+import type { Forecast } from './engine/forecast.ts';
+import type { FaultChange } from './fault-change.ts';
+import type { Hypothesis } from './hypothesis.ts';
+import { lookKey } from './observation.ts';
+import type { Look, Observation } from './observation.ts';
+import { predictor } from './predict.ts';
+import type { Predictions, Predictor } from './predict.ts';
+import { MOST, resistancesIn } from './resistances.ts';
+import type { Resistances } from './resistances.ts';
+
+/** Meter: share of the reading and a fixed part [V]. */
+const METER = { share: 0.005, fixed: 0.02 };
+/** What charge of the batteries, temperature and guessed loads make of a predicted voltage: share, and a fixed part [V]. */
+const MODEL = { share: 0.025, fixed: 0.06 };
+/** Resistance of the meter [ohm]; ties of the network stand for it on the 12 V side, here it loads what is seen through insulation. */
+const METER_RESISTANCE = 10e6;
+/** Ohms are compared by their logarithm, above what leads and probes add [ohm]. */
+const LEADS = 0.3;
+/** Spread of that logarithm: meter, and what the file may be out by; and where electronics may lie in the way, of which the file knows little. */
+const OHMS_SPREAD = 0.12;
+const OHMS_VAGUE = { from: Math.log(30), to: Math.log(3e5), spread: 0.3 };
+/** Between the poles of the high voltage a reading is nothing, or nearly what it should be; else it is seen through insulation and tells nothing. */
+const CLEAR = { none: 0.05, whole: 0.8 };
+/** Seen or heard wrongly, or not noticed. */
+const MISTAKEN = 0.01;
+/** Taken from a parked car's battery beyond what the file says, before anybody notices [A]. */
+const DRAIN = 0.05;
+
+export const ohmsScale = (ohms: number): number => Math.log(Math.min(MOST, Math.max(0, ohms)) + LEADS);
+export const ohmsFromScale = (place: number): number => Math.max(0, Math.exp(place) - LEADS);
+
+export interface Forecasts {
+  readonly predictor: Predictor;
+  readonly predictionsIn: (asked: AskedState) => Predictions;
+  /** undefined: it cannot be asked of this car */
+  readonly forecast: (asked: AskedState, look: Look, hypotheses: readonly Hypothesis[], band?: number) => Forecast | undefined;
+  /** the outcome of an observation on the forecast's scale */
+  readonly outcomeOf: (observation: Observation) => number | boolean;
+  /** highest voltage that two points of the high voltage may have [V] */
+  readonly packVoltage: number;
+}
+
+/** @param energised  the state in which the car was switched on: what blew there is still open when everything is off */
+export function forecasts(car: Car, ask: Network, energised: AskedState): Forecasts {
+  const predicted = predictor(car, ask);
+  const { packs } = stringsOf(car);
+  const packVoltage = packs.flatMap(({ strings }) => strings).reduce((most, { modules }) => Math.max(most, modules.reduce((sum, { part }) => sum + (part.roles.cells?.series ?? 0) * (part.cell?.maximumVoltage ?? 0), 0)), 0);
+  const kept = new Map<string, { readonly hypotheses: readonly Hypothesis[]; readonly forecast: Forecast | undefined }>();
+  const ohms = new Map<string, Resistances>();
+  const resistancesOf = (asked: AskedState): Resistances => {
+    const key = JSON.stringify(asked);
+    let known = ohms.get(key);
+    if (!known) ohms.set(key, (known = resistancesIn(car, asked.without.length > 0 ? { without: asked.without } : {})));
+    return known;
+  };
+  const make = (asked: AskedState, look: Look, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined => {
+    if (look.is === 'resistance') return resistance(resistancesOf(asked), predicted.predictionsIn(energised), look, hypotheses, band);
+    const predictions = predicted.predictionsIn(asked);
+    if (look.is === 'voltage') return voltage(predictions, look, hypotheses, packVoltage, band);
+    const says = saysOf(car, predictions, look);
+    return says === undefined ? undefined : { is: 'yes_no', chances: Float64Array.from(hypotheses, (hypothesis) => { const yes = hypothesis.sort === 'unlisted' ? undefined : says(hypothesis); return yes === undefined ? NaN : yes ? 1 - MISTAKEN : MISTAKEN; }) };
+  };
+  return {
+    predictor: predicted, predictionsIn: predicted.predictionsIn, packVoltage,
+    forecast: (asked, look, hypotheses, band) => {
+      if (band !== undefined) return make(asked, look, hypotheses, band);
+      const key = lookKey(asked, look);
+      const known = kept.get(key);
+      if (known && known.hypotheses === hypotheses) return known.forecast;
+      const forecast = make(asked, look, hypotheses, undefined);
+      kept.set(key, { hypotheses, forecast });
+      return forecast;
+    },
+    outcomeOf: ({ look, value }) => (look.is === 'resistance' ? ohmsScale(value as number) : value),
+  };
+}
+
+function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltage' }>, hypotheses: readonly Hypothesis[], packVoltage: number, band: number | undefined): Forecast | undefined {
+  const [one, other] = [placeOf(predictions, a), placeOf(predictions, b)];
+  if (one === undefined || other === undefined) return undefined;
+  const isHigh = predictions.isHigh(a) || predictions.isHigh(b);
+  // a pole against the chassis is seen through insulation: the meter pulls it down, by how much only a solve with the meter tells exactly
+  const isMixed = predictions.isHigh(a) !== predictions.isHigh(b);
+  const source = isMixed ? predictions.sourceResistance(a, b) : undefined;
+  const loaded = source === undefined ? 1 : METER_RESISTANCE / (METER_RESISTANCE + source);
+  const whole = predictions.of(NOTHING).sight?.volts;
+  const healthy = whole === undefined ? 0 : whole[one]! - whole[other]!;
+  const most = isHigh ? 1.2 * Math.max(packVoltage, 60) : 20;
+  const model = isMixed ? MODEL.share + 0.06 : MODEL.share;
+  const meter = isHigh ? { share: METER.share, fixed: 0.3 } : METER;
+  return {
+    is: 'value', range: [-most, most],
+    means: Float64Array.from(hypotheses, (hypothesis) => {
+      const volts = hypothesis.sort === 'unlisted' ? undefined : predictions.of(hypothesis).sight?.volts;
+      if (volts === undefined) return NaN;
+      const read = loaded * (volts[one]! - volts[other]!);
+      return !isHigh || isMixed || Math.abs(read) < CLEAR.none * packVoltage || Math.abs(read) > CLEAR.whole * Math.abs(healthy) ? read : NaN;
+    }),
+    spread: (mean) => Math.hypot(band === undefined ? meter.fixed + meter.share * Math.abs(mean) : band / 2, MODEL.fixed, model * Math.abs(mean)),
+  };
+}
+
+function resistance(resistances: Resistances, predictions: Predictions, { a, b }: Extract<Look, { is: 'resistance' }>, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
+  if (resistances.between(a, b, []) === undefined) return undefined;
+  const withBlown = new Map<string, readonly FaultChange[]>();
+  return {
+    is: 'value', range: [ohmsScale(0), ohmsScale(MOST)],
+    means: Float64Array.from(hypotheses, (hypothesis) => {
+      if (hypothesis.sort === 'unlisted') return NaN;
+      let changes = withBlown.get(hypothesis.id);
+      // what it took with it when the car was switched on stays open
+      if (!changes) withBlown.set(hypothesis.id, (changes = mayBlow(hypothesis) ? [...hypothesis.changes, ...predictions.of(hypothesis).blown.map((element): FaultChange => ({ is: 'open', element }))] : hypothesis.changes));
+      const ohms = resistances.between(a, b, changes);
+      return ohms === undefined ? NaN : ohmsScale(ohms);
+    }),
+    spread: (mean) => Math.hypot(mean > OHMS_VAGUE.from && mean < OHMS_VAGUE.to ? OHMS_VAGUE.spread : OHMS_SPREAD, band === undefined ? 0 : band / 2 / Math.exp(mean)),
+  };
+}
+
+const mayBlow = ({ changes }: Hypothesis): boolean => changes.some(({ is }) => is === 'joined' || is === 'shorted');
+
+function placeOf({ placeOf: places }: Predictions, point: string): number | undefined {
+  return places.get(point);
+}
+
+/** Whether a hypothesis says yes; undefined: the car has no such thing. */
+function saysOf(car: Car, predictions: Predictions, look: Exclude<Look, { is: 'voltage' | 'resistance' }>): ((hypothesis: Hypothesis) => boolean | undefined) | undefined {
+  const { watched, way, asked } = predictions;
+  switch (look.is) {
+    case 'thing': {
+      const index = watched.things.findIndex(({ what, of }) => what === look.what && of === look.of);
+      return index < 0 ? undefined : (hypothesis) => { const { sight } = predictions.of(hypothesis); return sight && sight.does[index] === 1; };
+    }
+    case 'reached': {
+      const step = way.steps.findIndex(({ to }) => to === look.mode);
+      if (step < 0) return look.mode === asked.mode || way.steps[0]?.from === look.mode ? (): boolean => true : undefined;
+      // a mode that was entered and left again was reached
+      return (hypothesis) => { const { reached, fellBack } = predictions.of(hypothesis); return reached > step || (fellBack && step === way.steps.length - 1); };
+    }
+    case 'falls_back': return (hypothesis) => predictions.of(hypothesis).fellBack;
+    case 'blown': {
+      const elements = look.of === undefined ? undefined : (car.parts.get(look.of)?.roles.protection ?? []).map(({ element }) => `${look.of!}.${element}`);
+      return (hypothesis) => {
+        const open = [...predictions.of(hypothesis).blown, ...hypothesis.changes.flatMap((change) => (change.is === 'open' ? [change.element] : []))];
+        return elements === undefined ? open.some((element) => isFuse(car, element)) : open.some((element) => elements.includes(element));
+      };
+    }
+    case 'isolation_warning': return (hypothesis) => warns(car, predictions, hypothesis);
+    case 'drains': {
+      const base = drainOf(predictions, NOTHING);
+      return base === undefined ? undefined : (hypothesis) => { const drain = drainOf(predictions, hypothesis); return drain === undefined ? undefined : drain - base > DRAIN; };
+    }
+  }
+}
+
+const NOTHING: Hypothesis = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' };
+
+function isFuse(car: Car, element: string): boolean {
+  const part = car.parts.get(element.split('.')[0]!);
+  return part?.roles.protection?.some(({ element: own }) => element === part.names.of(own)) === true;
+}
+
+/** A leak from the high voltage to the chassis below what the monitor warns at; or the monitor is not fed, so that its warning stands. */
+function warns(car: Car, predictions: Predictions, hypothesis: Hypothesis): boolean | undefined {
+  const monitors = [...car.parts.values()].filter(({ roles }) => roles.isolationMonitor);
+  const limit = Math.max(100e3, ...monitors.map(({ roles }) => roles.isolationMonitor!.warnBelow ?? 0));
+  if (hypothesis.changes.some((change) => change.is === 'joined' && change.resistance < limit && [change.a, change.b].some((node) => predictions.isHigh(node)) && [change.a, change.b].some((node) => !predictions.isHigh(node)))) return true;
+  const { sight } = predictions.of(hypothesis);
+  if (!sight) return undefined;
+  return monitors.some(({ name }) => { const index = predictions.watched.things.findIndex(({ what, of }) => what === 'runs' && of === name); return index >= 0 && sight.does[index] === 0; }) && predictions.of(NOTHING).sight !== sight;
+}
+
+/** Current out of the 12 V battery [A]. */
+function drainOf(predictions: Predictions, hypothesis: Hypothesis): number | undefined {
+  const { sight } = predictions.of(hypothesis);
+  return sight && sight.amps.length > 0 ? Math.abs(sight.amps[0]!) : undefined;
+}

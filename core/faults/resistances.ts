@@ -1,0 +1,137 @@
+/**
+ * What an ohmmeter shows between two points with everything off, under every hypothesis.
+ *
+ * One resistive network of the car, factored once; a fault of k changes is k conductances more or less, so that
+ *     R' = R - wᵀ (G⁻¹ + Z)⁻¹ w,   w = differences of one column, Z = differences among the changes
+ * (Sherman, Morrison, Woodbury). The meter's 0.2 V opens no diode; a load is the resistor that it is below its knee; batteries are dead metal.
+ * Range:   0 .. `MOST` [ohm]; contacts stand as nobody asks anything
+ * Checked: core/faults/resistances.test.ts (against the network solved anew)
+ */
+import type { Car } from '../car/car.ts';
+import { wireCar } from '../car/wire-car.ts';
+import type { State } from '../car/state.ts';
+import { REFERENCE_NODE } from '../solve/element.ts';
+import type { Element } from '../solve/element.ts';
+import { SparseLu } from '../solve/sparse-lu.ts';
+import { sparseMatrix } from '../solve/sparse-matrix.ts';
+import type { FaultChange } from './fault-change.ts';
+
+/** Beyond this the meter shows an open circuit [ohm]. */
+export const MOST = 1e6;
+/** Every point leaks a little, so that nothing is loose [S]. */
+const LEAK = 1e-8;
+/** What is left of a parted way [S]: far less than the meter can see. */
+const PARTED = 1e-7;
+const LEAST_RESISTANCE = 1e-3;
+
+interface Step { readonly a: number; readonly b: number; /** [S] */ readonly more: number }
+
+export interface Resistances {
+  /** [ohm]; `MOST` when nothing joins them */
+  readonly between: (a: string, b: string, changes: readonly FaultChange[]) => number | undefined;
+}
+
+export function resistancesIn(car: Car, state: State): Resistances {
+  const { network } = wireCar(car, state);
+  const nodes = new Map(network.nodes.filter((node) => node !== REFERENCE_NODE).map((node, index) => [node, index]));
+  const nodeOf = (node: string): number => (node === REFERENCE_NODE ? -1 : nodes.get(node)!);
+  const at = new Map(network.elements.map((element) => [element.id, element]));
+  const entries: (readonly [number, number, number])[] = [...nodes.values()].map((n) => [n, n, LEAK] as const);
+  for (const element of network.elements) {
+    const conductance = conductanceOf(element);
+    if (conductance === 0 || element.type === 'converter') continue;
+    const [a, b] = [nodeOf(element.a), nodeOf(element.b)];
+    if (a >= 0) entries.push([a, a, conductance]);
+    if (b >= 0) entries.push([b, b, conductance]);
+    if (a >= 0 && b >= 0) entries.push([a, b, -conductance], [b, a, -conductance]);
+  }
+  const lu = new SparseLu(nodes.size);
+  lu.factor(sparseMatrix(nodes.size, entries));
+  const columns = new Map<string, Float64Array>();
+  const column = (a: number, b: number): Float64Array => {
+    const key = `${a} ${b}`;
+    let known = columns.get(key);
+    if (!known) {
+      const right = new Float64Array(nodes.size);
+      if (a >= 0) right[a]! += 1;
+      if (b >= 0) right[b]! -= 1;
+      lu.solve(right, (known = new Float64Array(nodes.size)));
+      columns.set(key, known);
+    }
+    return known;
+  };
+  const across = (z: Float64Array, a: number, b: number): number => (a < 0 ? 0 : z[a]!) - (b < 0 ? 0 : z[b]!);
+  const steps = new Map<readonly FaultChange[], readonly Step[]>();
+  const stepsOf = (changes: readonly FaultChange[]): readonly Step[] => {
+    let known = steps.get(changes);
+    if (!known) steps.set(changes, (known = changes.flatMap((change) => stepsFor(change, at, nodes, nodeOf))));
+    return known;
+  };
+  return {
+    between: (a, b, changes) => {
+      if ((a !== REFERENCE_NODE && !nodes.has(a)) || (b !== REFERENCE_NODE && !nodes.has(b))) return undefined;
+      const [from, to] = [nodeOf(a), nodeOf(b)];
+      const z = column(from, to);
+      const whole = across(z, from, to);
+      const moved = stepsOf(changes);
+      if (moved.length === 0) return Math.min(MOST, Math.max(0, whole));
+      const w = moved.map((step) => across(z, step.a, step.b));
+      const rows = moved.map((one, i) => moved.map((other, j) => across(column(other.a, other.b), one.a, one.b) + (i === j ? 1 / one.more : 0)));
+      const solved = solveDense(rows, w);
+      return solved === undefined ? undefined : Math.min(MOST, Math.max(0, whole - w.reduce((sum, value, index) => sum + value * solved[index]!, 0)));
+    },
+  };
+}
+
+/** With 0.2 V across it, nothing asked of it [S]. */
+function conductanceOf(element: Element): number {
+  switch (element.type) {
+    case 'resistor':
+    case 'source':
+    case 'inductor': return 1 / Math.max(LEAST_RESISTANCE, element.resistance);
+    case 'switch': return element.closed ? 1 / Math.max(LEAST_RESISTANCE, element.resistance) : 0;
+    case 'relay': return element.contact === 'breaks' ? 1 / Math.max(LEAST_RESISTANCE, element.resistance) : 0;
+    case 'draw': return element.current / element.knee;
+    case 'power': return Math.abs(element.power) / element.knee ** 2;
+    default: return 0;
+  }
+}
+
+function stepsFor(change: FaultChange, at: ReadonlyMap<string, Element>, nodes: ReadonlyMap<string, number>, nodeOf: (node: string) => number): readonly Step[] {
+  const isKnown = (node: string): boolean => node === REFERENCE_NODE || nodes.has(node);
+  if (change.is === 'joined') return isKnown(change.a) && isKnown(change.b) && change.a !== change.b ? [{ a: nodeOf(change.a), b: nodeOf(change.b), more: 1 / Math.max(LEAST_RESISTANCE, change.resistance) }] : [];
+  const element = at.get(change.element);
+  if (element === undefined || element.type === 'converter') return [];
+  const before = conductanceOf(element);
+  const [a, b] = [nodeOf(element.a), nodeOf(element.b)];
+  const to = (after: number): readonly Step[] => (after === before ? [] : [{ a, b, more: after - before }]);
+  const resistance = Math.max(LEAST_RESISTANCE, 'resistance' in element ? element.resistance : LEAST_RESISTANCE);
+  switch (change.is) {
+    case 'open':
+    case 'stuck_open': return before === 0 ? [] : to(PARTED);
+    case 'shorted': return to(1 / Math.max(LEAST_RESISTANCE, change.resistance));
+    case 'stuck_closed': return to(1 / resistance);
+    case 'resistive': return before === 0 ? [] : to(1 / (resistance + change.more));
+    case 'moved': return before === 0 || !isKnown(change.a) || !isKnown(change.b) ? [] : [...to(PARTED), { a: nodeOf(change.a), b: nodeOf(change.b), more: before }];
+    case 'weak': return [];
+  }
+}
+
+/** Small dense system by elimination with row exchange; undefined when singular. */
+function solveDense(rows: readonly (readonly number[])[], right: readonly number[]): readonly number[] | undefined {
+  const n = right.length;
+  const work = rows.map((row, i) => [...row, right[i]!]);
+  for (let c = 0; c < n; c++) {
+    let pivot = c;
+    for (let r = c + 1; r < n; r++) if (Math.abs(work[r]![c]!) > Math.abs(work[pivot]![c]!)) pivot = r;
+    if (!(Math.abs(work[pivot]![c]!) > 0)) return undefined;
+    [work[c], work[pivot]] = [work[pivot]!, work[c]!];
+    for (let r = c + 1; r < n; r++) {
+      const share = work[r]![c]! / work[c]![c]!;
+      if (share !== 0) for (let k = c; k <= n; k++) work[r]![k]! -= share * work[c]![k]!;
+    }
+  }
+  const x = new Array<number>(n).fill(0);
+  for (let r = n - 1; r >= 0; r--) x[r] = (work[r]![n]! - x.reduce((sum, value, k) => (k > r ? sum + work[r]![k]! * value : sum), 0)) / work[r]![r]!;
+  return x.every(Number.isFinite) ? x : undefined;
+}

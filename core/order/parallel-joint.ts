@@ -1,0 +1,108 @@
+/**
+ * A joint that closes a loop of cells: modules or strings laid in parallel. What flows when the two ends meet, and how far apart they
+ * may stand.
+ */
+import type { Car, CarPart } from '../car/car.ts';
+import { metalOf, ownerOf } from '../car/metal-graph.ts';
+import { runHeating } from '../car/run-heating.ts';
+import { equaliseByCapacity, largestDifference } from '../physics/equalising-limit.ts';
+import type { EqualisingDecay, LargestDifference } from '../physics/equalising-limit.ts';
+import { cellFigures } from '../topics/pack/cell-figures.ts';
+import type { BatteryJoint } from './battery-joints.ts';
+
+/** Share of its capacity an hour that a module may be charged or emptied with when its cells do not say: 0.2 C [1/s]; common practice, no source. */
+const GENTLE = 0.2 / 3600;
+
+/** What lies in the loop that a joint closes, from its end `a` round to its end `b`. */
+export interface Loop { readonly modules: readonly CarPart[]; readonly fuses: readonly CarPart[]; /** the joint itself included */ readonly runs: readonly string[] }
+
+export interface ParallelJoint {
+  readonly loop: Loop;
+  /** end a minus end b before they meet: by the readings of the file where every module of the loop has one, else as computed [V] */
+  readonly difference: number;
+  readonly differenceFrom: 'readings' | 'computed';
+  /** undefined: the resistance or the slope of the cells is not known */
+  readonly flow: EqualisingDecay | undefined;
+  /** largest difference at which they may be joined; undefined when nothing is known that limits it */
+  readonly mayDiffer: (LargestDifference & { /** of the part, run or module that limits */ readonly at: string }) | undefined;
+}
+
+/**
+ * @param made        joints that are made
+ * @param seen        open voltage and resistance between the two ends before they meet
+ * @param byReadings  end a minus end b by measured module voltages [V]; undefined when one is missing
+ */
+export function parallelJoint(car: Car, joints: readonly BatteryJoint[], made: ReadonlySet<string>, joint: BatteryJoint, seen: { readonly voltage: number; readonly resistance: number }, byReadings: (modules: readonly CarPart[]) => number | undefined): ParallelJoint | undefined {
+  const loop = loopOf(car, joints, made, joint);
+  if (!loop) return undefined;
+  const read = byReadings(loop.modules);
+  const difference = read ?? seen.voltage;
+  const resistance = seen.resistance + jointResistance(car, joint);
+  const capacitance = loopCapacitance(car, loop.modules);
+  const known = resistance > 0;
+  const flow = known && capacitance !== undefined ? equaliseByCapacity({ difference: Math.abs(difference), resistance, capacitance }) : undefined;
+  const limits = known ? limitsOf(car, loop) : [];
+  const each = limits.map((limit) => ({ ...largestDifference(limit, resistance, flow?.timeConstant), at: limit.at }));
+  const mayDiffer = each.reduce<(typeof each)[number] | undefined>((least, one) => (least === undefined || one.difference < least.difference ? one : least), undefined);
+  return { loop, difference, differenceFrom: read === undefined ? 'computed' : 'readings', flow, mayDiffer };
+}
+
+function jointResistance(car: Car, { name, is }: BatteryJoint): number {
+  const element = is === 'run' ? name : `${name}.${car.parts.get(name)!.roles.disconnect!.element}`;
+  return metalOf(car).links.find(({ id }) => id === element)?.resistance ?? 0;
+}
+
+/** All modules of the loop as capacitors one after the other, each charge over slope [F]; undefined when a cell lacks its curve. */
+function loopCapacitance(car: Car, modules: readonly CarPart[]): number | undefined {
+  const figures = cellFigures(car);
+  let inverse = 0;
+  for (const { roles, cell } of modules) {
+    const slope = figures.get(roles.cells!.cell)?.slope;
+    if (!cell || slope === undefined || !(slope > 0) || !(cell.capacity > 0)) return undefined;
+    inverse += (roles.cells!.series * slope) / (cell.capacity * roles.cells!.parallel);
+  }
+  return inverse > 0 ? 1 / inverse : undefined;
+}
+
+interface CurrentLimit { readonly at: string; readonly what: LargestDifference['by']; readonly current: number; readonly heating?: number }
+
+function limitsOf(car: Car, { modules, fuses, runs }: Loop): readonly CurrentLimit[] {
+  const number = (value: unknown): number | undefined => (typeof value === 'number' ? value : undefined);
+  const ofCells = modules.flatMap(({ name, roles, cell }): CurrentLimit[] => {
+    const fields = car.cells.get(roles.cells!.cell)?.fields ?? {};
+    const parallel = roles.cells!.parallel;
+    const given = [number(fields['continuous_charge']), number(fields['continuous_discharge'])].flatMap((one) => one ?? []);
+    const gentle = cell ? [GENTLE * cell.capacity] : [];
+    return (given.length > 0 ? given : gentle).map((current) => ({ at: name, what: given.length > 0 ? 'cells' : 'common practice', current: current * parallel }));
+  });
+  const ofFuses = fuses.flatMap(({ name, roles }) => (roles.protection ?? []).map((fuse): CurrentLimit => ({ at: name, what: 'fuse', current: fuse.rating, ...(fuse.meltingEnergy === undefined ? {} : { heating: fuse.meltingEnergy }) })));
+  const ofRuns = runs.flatMap((name): CurrentLimit[] => {
+    const run = car.runs.get(name);
+    const limit = run?.conductor?.temperatureRating;
+    const heat = run && runHeating(car, run);
+    return heat?.outcome === 'known' && limit !== undefined ? [{ at: name, what: 'cable', current: heat.heating.currentAt(limit) }] : [];
+  });
+  return [...ofCells, ...ofFuses, ...ofRuns].filter(({ current }) => current > 0);
+}
+
+/** The way with the fewest pieces from one end of a joint to the other, through modules, made joints and the metal inside parts. */
+function loopOf(car: Car, joints: readonly BatteryJoint[], made: ReadonlySet<string>, joint: BatteryJoint): Loop | undefined {
+  const ways = new Map<string, { to: string; name: string }[]>();
+  const add = (a: string, b: string, name: string): void => { for (const [from, to] of [[a, b], [b, a]] as const) { const list = ways.get(from); if (list) list.push({ to, name }); else ways.set(from, [{ to, name }]); } };
+  for (const { id, a, b, isContact } of metalOf(car).links) if (!isContact && ownerOf(id) !== id) add(a, b, ownerOf(id));
+  for (const { name, a, b } of joints) if (made.has(name)) add(a, b, name);
+  for (const { name, roles } of car.parts.values()) if (roles.cells) add(`${name}.${roles.cells.negative}`, `${name}.${roles.cells.positive}`, name);
+  const before = new Map<string, { from: string; name: string } | undefined>([[joint.a, undefined]]);
+  const queue = [joint.a];
+  for (let node = queue.shift(); node !== undefined && !before.has(joint.b); node = queue.shift()) {
+    for (const { to, name } of ways.get(node) ?? []) if (!before.has(to)) { before.set(to, { from: node, name }); queue.push(to); }
+  }
+  if (!before.has(joint.b)) return undefined;
+  const names = new Set<string>();
+  for (let step = before.get(joint.b); step; step = before.get(step.from)) names.add(step.name);
+  const parts = [...names].flatMap((name) => car.parts.get(name) ?? []);
+  return {
+    modules: parts.filter(({ roles }) => roles.cells), fuses: [...parts, ...(car.parts.get(joint.name) ? [car.parts.get(joint.name)!] : [])].filter(({ roles }) => roles.protection),
+    runs: [...names, joint.name].filter((name) => car.runs.has(name)),
+  };
+}

@@ -1,0 +1,69 @@
+/** The sentences of an assembly step, the same on paper and in the terminal. */
+import type { QuantityName } from '../quantity/quantity-table.ts';
+import type { ApartStep } from './take-apart.ts';
+import type { ParallelJoint } from './parallel-joint.ts';
+import type { AssemblyStep, Bridge, Expected } from './procedure.ts';
+import { TOOL_LENGTH } from './procedure.ts';
+
+/** Prints a number with its unit, as the reader likes it. */
+export type Say = (si: number, quantity: QuantityName, options?: { readonly digits?: number; readonly rounding?: 'nearest' | 'up' | 'down' }) => string;
+
+/** With its sign, because a meter shows one. What no meter shows is 0. */
+export const signedVolts = (volts: number, say: Say): string => (Math.abs(volts) < 5e-3 ? say(0, 'voltage') : `${volts > 0 ? '+' : ''}${say(volts, 'voltage')}`);
+
+/** `M1.pos (red) to M2.neg: +0.94 V` */
+export function readingWords({ a, b, voltage }: Expected, say: Say): string {
+  return `${a} (red) to ${b}: ${signedVolts(voltage, say)}`;
+}
+
+export function beforeWords({ joint: { a, b }, before, closesLoop, parallel }: AssemblyStep, say: Say): string {
+  const read = before === undefined ? `${a} (red) to ${b}: no prediction, the network has no answer in this state` : readingWords({ a, b, voltage: before }, say);
+  if (!closesLoop) return read;
+  return parallel ? `${read}. ${parallelWords(parallel, say)}` : `${read}. The two ends hang together already: join them only at 0 V.`;
+}
+
+/** What flows when a loop of cells is closed, and how far apart its ends may stand. */
+export function parallelWords({ loop, difference, differenceFrom, flow, mayDiffer }: ParallelJoint, say: Say): string {
+  const size = Math.abs(difference);
+  const whose = differenceFrom === 'readings' ? 'By the modules’ readings' : 'By the charge of the file';
+  const flows = flow === undefined ? 'the current that will flow is not known' : size < 5e-4 ? 'nothing will flow' : `${say(flow.current, 'current', { rounding: 'up' })} will flow at first, ${say(flow.heat, 'energy', { rounding: 'up' })} turn to heat, and after ${say(flow.settled, 'time', { rounding: 'up' })} a hundredth is left`;
+  const most = mayDiffer === undefined ? '' : ` Join at ${say(mayDiffer.difference, 'voltage', { rounding: 'down' })} apart or less: more would drive over ${say(mayDiffer.current, 'current')} through ${mayDiffer.at} (${limitWords[mayDiffer.by]}).`;
+  const warning = mayDiffer !== undefined && size > mayDiffer.difference ? ' Do not join them like this.' : '';
+  return `Closes a loop of ${loop.modules.length} ${loop.modules.length === 1 ? 'module' : 'modules'}. ${whose} the ends stand ${say(size, 'voltage', { rounding: 'up' })} apart: ${flows}.${most}${warning}`;
+}
+
+const limitWords: Readonly<Record<NonNullable<ParallelJoint['mayDiffer']>['by'], string>> = { cells: 'what its cells may take for good', 'common practice': 'a fifth of its capacity an hour, common practice', fuse: 'its rating', cable: 'what the run may carry' };
+
+export function afterWords({ after }: AssemblyStep, say: Say): string {
+  return after === undefined ? 'nothing live hangs on this joint yet' : readingWords(after, say);
+}
+
+export function bridgeWords({ a, b, voltage, current, arcPower }: Bridge, say: Say): string {
+  return `${a} to ${b}: ${say(voltage, 'voltage', { rounding: 'up' })}, ${say(current, 'current', { rounding: 'up' })}, arc up to ${say(arcPower, 'power', { rounding: 'up' })}`;
+}
+
+/** What another reading than the expected one means. */
+export const wrongBefore = 'A module’s voltage before a joint, where next to nothing is expected: something joins the two ends already. Less than expected after it by twice a module’s voltage: that module is reversed. Stop.';
+
+export const bridgeNote = (say: Say): string => `A tool of ${say(TOOL_LENGTH, 'length')} could lie across them; terminals whose places are not known count as near.`;
+
+export function glovesWords(gloves: AssemblyStep['gloves'], voltageClass: 'A' | 'B'): string {
+  if (gloves !== undefined) return `class ${gloves}`;
+  return voltageClass === 'B' ? 'none is made for it: do not do this' : 'dry work gloves';
+}
+
+export function storedWords(stored: AssemblyStep['stored'], say: Say): string {
+  return stored.map(({ part, voltage, energy }) => `${part} ${say(energy, 'energy', { rounding: 'up' })} at ${say(Math.abs(voltage), 'voltage', { rounding: 'up' })}`).join(', ');
+}
+
+export function coverWords({ cover, blanket }: Pick<AssemblyStep, 'cover' | 'blanket'>): string {
+  return [...(cover.length > 0 ? [`cover on: ${cover.join(', ')}`] : []), ...(blanket.length > 0 ? [`cap or blanket over ${blanket.join(', ')}`] : [])].join('; ');
+}
+
+/** What to measure before something is taken apart, and what stands there afterwards. */
+export function cutWords({ joint: { a, b }, after, opensLoop }: ApartStep, say: Say): { readonly before: string; readonly after: string } {
+  return {
+    before: `${a} to ${b}: 0 V, and 0 A in a clamp meter around it.${opensLoop ? ' It lies in a loop of cells: both ends stay live.' : ''}`,
+    after: after === undefined ? 'no prediction, the network has no answer in this state' : readingWords({ a, b, voltage: after }, say),
+  };
+}
