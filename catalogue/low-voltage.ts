@@ -21,6 +21,7 @@ export const lowVoltageRows: readonly HandbookRow[] = [
   { key: 'relay.operate_time', quantity: 'time', value: '8 ms', range: '3..15 ms', source: 'common-practice', note: '15 ms at most in component data; common practice, no source' },
   { key: 'relay.release_time', quantity: 'time', value: '5 ms', range: '2..20 ms', source: 'common-practice', note: 'longer with a diode across the coil; common practice, no source' },
   { key: 'switch.contact_resistance', quantity: 'resistance', value: '10 mΩ', range: '2..50 mΩ', source: 'common-practice', note: 'common practice, no source' },
+  { key: 'pedal.track_resistance', quantity: 'resistance', value: '2 kΩ', range: '0.8..6 kΩ', source: 'common-practice', note: 'one track of a pedal sensor, supply to ground; contactless ones look like more. Common practice, no source' },
   { key: 'diode.drop', quantity: 'voltage', value: '0.7 V', range: '0.3..0.9 V', source: 'common-practice', note: 'silicon 0.6 to 0.9 V, Schottky from 0.3 V; common practice, no source' },
   { key: 'diode.resistance', quantity: 'resistance', value: '30 mΩ', range: '10..100 mΩ', source: 'common-practice', note: 'diodes of 1 to 6 A; common practice, no source' },
 

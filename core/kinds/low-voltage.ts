@@ -14,13 +14,14 @@ import { groundStud } from './ground-stud.ts';
 import { indicator } from './indicator.ts';
 import { interlockContact } from './interlock-contact.ts';
 import { load } from './load.ts';
+import { pedal } from './pedal.ts';
 import { pump } from './pump.ts';
 import { relay } from './relay.ts';
 import { splice } from './splice.ts';
 import { switchKind } from './switch.ts';
 
 export const lowVoltageKinds: readonly Kind[] = [
-  battery12v, fuse, relay, switchKind, diode, load, pump, indicator, controller, canNode, canTermination, connector, splice, groundStud, interlockContact,
+  battery12v, fuse, relay, switchKind, pedal, diode, load, pump, indicator, controller, canNode, canTermination, connector, splice, groundStud, interlockContact,
 ];
 
 export const mechanicalKinds: readonly Kind[] = [ballast];

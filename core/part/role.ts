@@ -141,6 +141,9 @@ export interface RatedRole {
 /** Insulation and filter capacitors between a high-voltage pole and the chassis. */
 export interface InsulationRole { readonly port: string; readonly resistance: number | undefined; /** [F]; 0: no filter, undefined: not known */ readonly capacitance: number | undefined; readonly acSide: boolean }
 
+/** One track of a pedal: ports, and its signal at rest and fully pressed as shares of its supply [1]. */
+export interface PedalTrack { readonly supply: string; readonly ground: string; readonly signal: string; readonly low: number; readonly high: number }
+
 export interface Roles {
   readonly cells?: CellsRole;
   readonly protection?: readonly ProtectionRole[];
@@ -162,6 +165,8 @@ export interface Roles {
   readonly interlock?: readonly (readonly [string, string])[];
   /** it tells the driver something: the element that lights or sounds while it carries current */
   readonly indicator?: { readonly element: string };
+  /** it tells electronics how far a foot presses; `travelSetting` is 0..1 */
+  readonly pedal?: { readonly tracks: readonly PedalTrack[]; readonly travelSetting: string };
   /** it can turn the wheels */
   readonly traction?: { readonly continuousCurrent: number | undefined; readonly peakCurrent: number | undefined; readonly peakPower: number | undefined };
 }

@@ -10,6 +10,7 @@ import { driveRules } from '../topics/modes/drive-rules.ts';
 import { settingIn } from '../topics/modes/situation.ts';
 import { voltmeter } from './instruments.ts';
 import { interlockLoopEnds } from './loop-ends.ts';
+import { pedalProofs } from './pedal-steps.ts';
 import type { Plan } from './plan.ts';
 import { linksOf, voltageBetween } from './plan.ts';
 import type { StepDraft } from './step.ts';
@@ -20,7 +21,7 @@ export function proofSteps(plan: Plan): StepDraft[] {
   if (movers.length === 0) return [];
   const [drive] = driveModes;
   const rules = driveRules(car, ask, 'all').results;
-  return [...actionProofs(plan, rules.actions), ...plugProofs(plan), ...loopProofs(plan), pedalProof(movers), ...keyProofs(plan, rules.offBy, drive)];
+  return [...actionProofs(plan, rules.actions), ...plugProofs(plan), ...loopProofs(plan), ...pedalProofs(plan, movers), ...keyProofs(plan, rules.offBy, drive)];
 }
 
 /** The last mode that is still reached, and what refuses the next. */
@@ -87,15 +88,6 @@ function loopProofs(plan: Plan): StepDraft[] {
     const closed = mode === undefined ? undefined : closedContacts(car, ask, { mode, set: held });
     return [{ id: `proof.interlock.${part.name}`, phase: 'proof', title: 'No start from an open interlock loop', about: parts, hazard: 'class_b', isHoldPoint: true, action: `${how} Try to start.`, expect: closed?.length === 0 ? 'No contactor closes: the wires alone see to it. The file names no condition besides.' : 'It refuses. Neither a condition nor the wiring of the file sees to it.', unknown: closed?.length === 0 ? [] : ['modes: needs with interlock_closed'] }];
   });
-}
-
-/** The file has no pedal with two tracks: it is asked for all the same. */
-function pedalProof(movers: readonly string[]): StepDraft {
-  return {
-    id: 'proof.pedal-tracks', phase: 'proof', title: 'Pedal tracks in disagreement', about: movers, hazard: 'moving', isHoldPoint: true,
-    action: 'Wheels clear, in drive, pedal untouched. Pull one of the two wires that carry the pedal’s signals; press the pedal. Put it back; short it to its own ground; press again. The same with the other.',
-    expect: 'No torque each time, and it stays without torque after the wire is back until the key has been off.', unknown: ['parts: an accelerator pedal with two tracks'],
-  };
 }
 
 function keyProofs({ car, ask, packVoltage, start }: Plan, offBy: readonly { readonly part: string; readonly setting: string }[], drive: string | undefined): StepDraft[] {

@@ -15,6 +15,7 @@ import { insulationSteps } from './insulation-steps.ts';
 import { lowVoltageSteps } from './low-voltage-steps.ts';
 import { elementsAt, nearest, pointsOf, unknownAround } from './near.ts';
 import { isolationSteps, joinSteps, limitedSourceSteps } from './pack-steps.ts';
+import { pedalSteps } from './pedal-steps.ts';
 import { peopleFor } from './people.ts';
 import type { Crew } from './people.ts';
 import { CLASS_A, planOf } from './plan.ts';
@@ -98,7 +99,7 @@ export function powerUpOf(car: Car, prepared: PreparedCar | undefined, draws: Dr
 function draftSteps(plan: Plan): readonly StepDraft[] {
   if (plan.car.parts.size === 0) return [];
   const all = [
-    ...prepareSteps(plan), ...insulationSteps(plan), ...lowVoltageSteps(plan), ...coilSteps(plan), ...limitedSourceSteps(plan),
+    ...prepareSteps(plan), ...insulationSteps(plan), ...lowVoltageSteps(plan), ...pedalSteps(plan), ...coilSteps(plan), ...limitedSourceSteps(plan),
     ...joinSteps(plan), ...isolationSteps(plan), ...prechargeSteps(plan), ...readySteps(plan), ...driveSteps(plan), ...shutDownSteps(plan), ...proofSteps(plan),
   ];
   const order = Object.keys(phases) as Phase[];

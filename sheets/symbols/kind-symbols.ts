@@ -35,6 +35,7 @@ export const kindSymbols: Readonly<Record<string, KindSymbol>> = {
   fuse: row('fuse', 'rating'),
   relay: row('make_contact', 'rating'),
   switch: row('switch', 'rating'),
+  pedal: row('none'),
   diode: row('diode', 'rating'),
   load: row('load', 'current'),
   pump: row('pump', 'current'),
