@@ -46,7 +46,7 @@ ${rows.join('\n')}
 }
 
 // pages of the drawing set; the lettering stays out of the files, which would be ten times as large with it
-for (const [name, build, ...more] of [['layout', 'bakery-van'], ['high-voltage', 'bakery-van', '--state', 'drive'], ['pack', 'two-string-coupe'], ['precharge', 'bakery-van']]) {
+for (const [name, build, ...more] of [['layout', 'bakery-van'], ['high-voltage', 'bakery-van', '--state', 'drive'], ['pack', 'two-string-coupe'], ['precharge', 'bakery-van'], ['assembly', 'bakery-van']]) {
   const file = join(tmpdir(), `halfshaft-${name}.svg`);
   const done = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), 'sheet', name, join('examples', build), '--no-fonts', '--date', 'demo', '-o', file, ...more], { cwd: root, encoding: 'utf8' });
   if (done.status !== 0) throw new Error(`sheet ${name}: ${done.stderr}`);
