@@ -17,7 +17,7 @@ import { largeBuild } from './generate-large-build.ts';
 import { medianTime } from './measured.ts';
 import type { Measured } from './measured.ts';
 
-const EDITS = 40;
+const EDITS = 30;
 const WARM = 6;
 /** an edit that shows nothing for this long counts as lost [ms] */
 const LOST = 8000;
@@ -130,7 +130,8 @@ async function editsOnCard(page: Page, part: string, edits: number): Promise<Pic
     } catch {
       lost++;
     }
-    await page.waitForTimeout(250);
+    // as long as a quick builder takes for the next number; the draws for the chances run meanwhile
+    await page.waitForTimeout(2000);
   }
   return { edits: waits, lost };
 }

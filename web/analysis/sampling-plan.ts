@@ -2,8 +2,8 @@
 import type { Chances } from './protocol.ts';
 
 export const DRAWS = 400;
-/** draws between two looks at what has arrived; divides every step */
-export const HANDFUL = 10;
+/** draws between two looks at what has arrived: an edit shares the processor for so long; divides every step */
+export const HANDFUL = 2;
 /** after so many draws the chances are worked out */
 export const STEPS: readonly number[] = [100, 200, 400];
 /** The same as the command line uses, so that both say the same. */

@@ -24,9 +24,9 @@ function setUp() {
 test('draws for the last of several edits, once it is quiet', () => {
   const { made, sent } = setUp();
   made.restart('a');
-  vi.advanceTimersByTime(399);
+  vi.advanceTimersByTime(1499);
   made.restart('b');
-  vi.advanceTimersByTime(399);
+  vi.advanceTimersByTime(1499);
   expect(sent).toEqual([]);
   vi.advanceTimersByTime(1);
   expect(sent).toEqual([{ id: expect.any(Number), text: 'b' }]);
@@ -35,7 +35,7 @@ test('draws for the last of several edits, once it is quiet', () => {
 test('an edit stops the draws at once, and what they say afterwards is not told', () => {
   const { made, sent, told, say } = setUp();
   made.restart('a');
-  vi.advanceTimersByTime(400);
+  vi.advanceTimersByTime(1500);
   const { id } = sent[0] as ToSampling;
   say({ id, chances: chances(100) });
   made.restart('b');
@@ -48,11 +48,11 @@ test('an edit stops the draws at once, and what they say afterwards is not told'
 test('a worker that fails is replaced at the next edit', () => {
   const { made, sent, workers } = setUp();
   made.restart('a');
-  vi.advanceTimersByTime(400);
+  vi.advanceTimersByTime(1500);
   workers[0]?.onerror?.({ preventDefault: () => undefined } as ErrorEvent);
   expect(workers[0]?.isOver).toBe(true);
   made.restart('b');
-  vi.advanceTimersByTime(400);
+  vi.advanceTimersByTime(1500);
   expect(workers).toHaveLength(2);
   expect(sent.at(-1)).toHaveProperty('text', 'b');
 });

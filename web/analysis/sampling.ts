@@ -5,7 +5,7 @@ import type { Chances } from './protocol.ts';
 import type { FromSampling, ToSampling } from './sampling-plan.ts';
 
 /** from the last edit to the first draw [ms] */
-const QUIET = 400;
+const QUIET = 1500;
 
 /** The part of a Worker that is used here. */
 export interface SamplingWorker { postMessage(message: ToSampling): void; terminate(): void; onmessage: ((event: MessageEvent<FromSampling>) => void) | null; onerror: ((event: ErrorEvent) => void) | null }
