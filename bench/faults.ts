@@ -54,7 +54,7 @@ export async function run(root: string): Promise<Measured[]> {
       return symptom ? [{ fault, symptom }] : [];
     }).slice(0, SINGLES);
     const ours: Strategy = (ranking) => finder.next(ranking)?.test;
-    const outcome = (strategy: Strategy, some: readonly Planted[]): readonly Played[] => some.map(({ fault, symptom }, index) => play(finder, faultyCar(car, fault), fault.sort === 'pair' ? fault.cause.split(' + ') .concat(fault.cause) : [fault.cause], symptom, strategy, normalNoise(seededRandom(100 + index)), MOST));
+    const outcome = (strategy: Strategy, some: readonly Planted[]): readonly Outcome[] => some.map(({ fault, symptom }, index) => ({ fault: fault.id, ...play(finder, faultyCar(car, fault), fault.sort === 'pair' ? fault.cause.split(' + ') .concat(fault.cause) : [fault.cause], symptom, strategy, normalNoise(seededRandom(100 + index)), MOST) }));
     const singles = outcome(ours, planted);
     say(demo, mode, `ours, ${planted.length} single faults that show (of ${faults.length} in the list)`, singles);
     const compared = planted.slice(0, COMPARED);
@@ -83,6 +83,7 @@ export async function run(root: string): Promise<Measured[]> {
   return measured;
 }
 
+interface Outcome extends Played { readonly fault: string }
 interface Planted { readonly fault: Hypothesis; readonly symptom: Observation }
 
 function pairsOf(faults: readonly Hypothesis[], car: Car, finder: FaultFinder, healthy: ReturnType<typeof faultyCar>, random: () => number): readonly Planted[] {
@@ -146,8 +147,10 @@ const countOf = ({ isFound, tests }: Played): number => (isFound ? tests.length 
 const mean = (played: readonly Played[]): number => played.reduce((sum, one) => sum + countOf(one), 0) / Math.max(1, played.length);
 const share = <T>(list: readonly T[], is: (one: T) => boolean): number => (list.length === 0 ? 0 : list.filter(is).length / list.length);
 
-function say(demo: string, mode: string, what: string, played: readonly Played[]): void {
+function say(demo: string, mode: string, what: string, played: readonly Outcome[]): void {
   const counts = played.map(countOf).sort((a, b) => a - b);
   const tests = played.flatMap((one) => one.tests);
   console.log(`        ${demo}, ${mode}: ${what}: ${Math.round(100 * share(played, ({ isFound }) => isFound))} % found or narrowed to a group, ${mean(played).toFixed(1)} readings on average, 95 % within ${counts[Math.floor(0.95 * (counts.length - 1))] ?? 0}, ${(100 * share(tests, ({ danger }) => danger === 'high')).toFixed(1)} % of them at exposed high voltage`);
+  const missed = played.filter(({ isFound }) => !isFound).map(({ fault }) => fault);
+  if (what.startsWith('ours') && missed.length > 0) console.log(`          not found: ${missed.join(', ')}`);
 }

@@ -112,6 +112,22 @@ program.command('fault')
   .option('--json', 'as JSON')
   .action(async (build: string, options) => (await import('./commands/fault.ts')).fault(build, options));
 
+program.command('reading')
+  .description('what a meter showed: judged against the prediction, and written into readings.csv; or all that was written')
+  .argument('<build>', 'build folder')
+  .option('--step <step>', 'step of the power-up that it belongs to, such as join.H06')
+  .option('--between <points...>', 'instead of a step: the two points, the red lead first')
+  .option('--mode <mode>', 'with --between: the mode the vehicle is in')
+  .option('--value <reading>', 'what the meter shows, with its unit: "12.4 V", "> 550 MΩ"')
+  .option('--seen <answer>', 'yes or no, where a step asks for what is seen or heard')
+  .option('--who <name>', 'who read it; without it, who is logged in')
+  .option('--with <instrument>', 'which meter; without it, the one that the step asks for')
+  .option('--note <text>', 'anything else worth keeping')
+  .option('--corrects <id>', 'the reading in the log that this one replaces')
+  .option('--list', 'print the log, and where the power-up goes on')
+  .option('--json', 'as JSON')
+  .action(async (build: string, options) => (await import('./commands/reading.ts')).reading(build, options));
+
 program.command('open')
   .description('open the workbench on a build folder, in the browser')
   .argument('<build>', 'build folder; an empty one starts with questions')

@@ -2,7 +2,7 @@
 import { isUtf8 } from 'node:buffer';
 import { Hono } from 'hono';
 import type { HttpBindings } from '@hono/node-server';
-import { matches } from './build-on-disk.ts';
+import { ABSENT, matches } from './build-on-disk.ts';
 import { LARGEST_READING, readingAsked } from './reading-asked.ts';
 import { addReading, readReadings } from './readings-on-disk.ts';
 import type { WatchedReadings } from './readings-watch.ts';
@@ -14,9 +14,10 @@ export function readingsRoutes(folder: string, watched: WatchedReadings): Hono<{
   const routes = new Hono<{ Bindings: HttpBindings }>();
   routes.get('/api/readings', async (c) => {
     const { text, etag } = await readReadings(folder);
-    if (etag === '"absent"') throw new Refusal(404, 'There is no readings.csv in the build folder yet.');
+    const isKnown = matches(c.req.header('if-none-match') ?? '', etag);
+    if (etag === ABSENT && !isKnown) throw new Refusal(404, 'There is no readings.csv in the build folder yet.');
     const headers = { ETag: etag, 'Content-Type': 'text/plain; charset=utf-8', 'Content-Security-Policy': filePolicy };
-    return matches(c.req.header('if-none-match') ?? '', etag) ? c.body(null, 304, headers) : c.body(text, 200, headers);
+    return isKnown ? c.body(null, 304, headers) : c.body(text, 200, headers);
   });
   routes.post('/api/readings', async (c) => {
     if (!/^application\/json\b/i.test(c.req.header('content-type') ?? '')) throw new Refusal(400, 'A reading is sent as application/json; it was not kept.');

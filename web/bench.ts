@@ -18,6 +18,8 @@ export interface Bench {
   readonly isStale: boolean;
   /** chances of `study`'s own text, once drawn */
   readonly chances: Chances | undefined;
+  /** the same for what takes seconds: nothing else waits for it */
+  readonly askAside: <Q extends QuestionName>(question: Q, asks: Questions[Q]['asks']) => Promise<Questions[Q]['answer']>;
   readonly ask: <Q extends QuestionName>(question: Q, asks: Questions[Q]['asks']) => Promise<Questions[Q]['answer']>;
 
   /**
@@ -53,6 +55,9 @@ export interface Bench {
   /** what a probe was put on: while the meter is out, taking hold of a point puts the next probe there */
   readonly meter: { readonly isOut: boolean; readonly red: string | undefined; readonly black: string | undefined };
   readonly setMeter: (meter: Bench['meter']) => void;
+  /** the conversation about why it does nothing lies on the bench */
+  readonly isFaultOpen: boolean;
+  readonly setFaultOpen: (isOpen: boolean) => void;
   /** while two ports are being joined: the first one picked; `true` when none is picked yet */
   readonly joining: string | true | undefined;
   readonly setJoining: (joining: Bench['joining']) => void;

@@ -16,6 +16,7 @@ const ladder: readonly (readonly string[])[] = [
   ['core/topics'],
   ['core/chance'],
   ['core/order', 'core/power-up', 'core/faults'],
+  ['core/readings'],
   ['core/analyse.ts'],
   ['catalogue'],
   ['sheets'],

@@ -66,7 +66,7 @@ describe('a page', () => {
     const events = await start('one\n');
     await events.next();
     writeFileSync(bench.file, 'one\n');
-    writeFileSync(join(bench.folder, 'readings.csv'), 'x\n');
+    writeFileSync(join(bench.folder, 'notes.txt'), 'x\n');
     await bench.ask('/api/build');
     writeFileSync(bench.file, 'two\n');
     expect(await events.next()).toEqual({ event: 'changed', etag: etagOf('two\n') });

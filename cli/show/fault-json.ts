@@ -16,7 +16,7 @@ export function faultJson(build: string, finder: FaultFinder, ranking: Ranking):
     causes: ranking.causes.slice(0, SHOWN).map(({ cause, chance, hypothesis: { words, about, path, disturbed } }) => ({ cause, chance: rounded(chance), words, about, path, disturbed })),
     verdict: { settled: verdict.isSettled, chance: rounded(verdict.chance), group: verdict.isSettled ? verdict.group.map(({ cause, chance, hypothesis: { words, confirm, mend } }) => ({ cause, chance: rounded(chance), words, confirm, mend })) : [] },
     next: next === undefined ? null : {
-      ...next.test, gain: rounded(next.gain), cost: rounded(next.test.cost),
+      ...next.test, again: next.isAgain, gain: rounded(next.gain), cost: rounded(next.test.cost),
       outcomes: next.outcomes.slice(0, 8).map(({ outcome, chance, remain }) => ({
         outcome: typeof outcome === 'boolean' ? outcome : outcome.map((value) => scale(next.test.look, value)), chance: rounded(chance),
         remain: remain.slice(0, 8).map(({ hypothesis, chance: then }) => ({ id: ranking.hypotheses[hypothesis]!.id, chance: rounded(then) })),

@@ -33,11 +33,13 @@ export function causesText({ causes, withPairs }: Ranking, width: number): strin
 
 const sentence = ({ hypothesis: { words, disturbed } }: RankedCause): string => `${words}${disturbed.length > 0 ? ` (you wrote that it was ${disturbed.join(' and ').replaceAll('_', '-')})` : ''}`;
 
-export function nextText({ test, gain, outcomes, instead }: NextTest, ranking: Ranking, states: OfferedStates, width: number): string {
-  const lines = [bold('Next'), `  ${block(`${capital(test.words)}. ${stateWords(test.state, states)}`, width)}`];
+export function nextText({ test, gain, isAgain, outcomes, instead }: NextTest, ranking: Ranking, states: OfferedStates, width: number): string {
+  const asked = isAgain ? `Once more, to be sure: ${test.words}` : capital(test.words);
+  const lines = [bold('Next'), `  ${block(`${asked}${asked.endsWith('?') ? '' : '.'} ${stateWords(test.state, states)}`, width)}`];
   for (const precaution of test.precautions) lines.push(`  ${block(`Caution: ${precaution}`, width)}`);
   for (const outcome of outcomes.slice(0, 5)) lines.push(`  ${block(`- ${outcomeWords(test.look, outcome)} (${percent(outcome.chance)}): ${remainWords(outcome, ranking)}`, width, '    ')}`);
-  lines.push(faint(`  worth ${gain.toFixed(1)} bit of ${ranking.entropy.toFixed(1)}, about ${test.cost < 1 ? 'a minute' : `${Math.ceil(test.cost)} minutes' worth`}${test.danger === 'high' ? ', high voltage exposed' : ''}${instead.length > 0 ? `; or ${instead.slice(0, 2).map(({ words }) => words).join('; or ')}` : ''}`));
+  const other = instead.slice(0, 2).map(({ words }) => `; or ${words}`).join('');
+  lines.push(faint(`  ${block(`worth ${gain.toFixed(1)} bit of ${ranking.entropy.toFixed(1)}, ${test.cost < 1 ? 'about a minute' : `about ${Math.ceil(test.cost)} minutes’ worth`}${test.danger === 'high' ? ', high voltage exposed' : ''}${other}`, width)}`));
   return `${lines.join('\n')}\n\n`;
 }
 
@@ -68,7 +70,7 @@ export function verdictText({ group, chance, isSettled }: Verdict, isExhausted: 
   const [first] = group;
   if (!isSettled && isExhausted) lines.push(bold('Nothing on offer tells more.'), `  ${block('What remains is above. Look at each, likeliest first; or measure where the file may be wrong.', width)}`);
   if (!first || !isSettled) return `${lines.join('\n')}\n\n`;
-  lines.push(bold(group.length === 1 ? `It is this (${percent(chance)})` : `It is one of these ${group.length} (${percent(chance)}); no reading on offer tells them apart`));
+  lines.push(bold(group.length === 1 ? `It is this (${percent(chance)})` : `It is one of these ${group.length} (${percent(chance)}); no reading away from exposed high voltage tells them apart`));
   for (const { hypothesis } of group.slice(0, 8)) {
     lines.push(`  ${block(`${capital(hypothesis.words)}.`, width)}`, `    ${block(`To confirm: ${hypothesis.confirm}`, width - 2, '    ')}`, `    ${block(`To mend: ${hypothesis.mend}`, width - 2, '    ')}`);
   }

@@ -29,7 +29,8 @@ export function fuseFinder(car: Car, network: Network, solved: RestSolved): Fuse
   const links = new Map<string, PathLink[]>();
   const fuses = fusesOf(car);
   for (const element of network.elements) {
-    if (element.type !== 'resistor' && element.type !== 'source' && element.type !== 'switch' && element.type !== 'relay' && element.type !== 'inductor') continue;
+    if (element.type !== 'resistor' && element.type !== 'source' && element.type !== 'switch' && element.type !== 'relay' && element.type !== 'inductor' && element.type !== 'diode') continue;
+    if (element.type === 'diode' && solved.stateOf(element.id) !== 'conducting') continue;
     if (element.resistance > WAY || ((element.type === 'switch' || element.type === 'relay') && solved.stateOf(element.id) !== 'closed')) continue;
     const link = { id: element.id, a: element.a, b: element.b, resistance: element.resistance };
     for (const node of [element.a, element.b]) { const list = links.get(node); if (list) list.push(link); else links.set(node, [link]); }

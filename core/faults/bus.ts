@@ -29,8 +29,8 @@ export function unreached(car: Car, network: Network): readonly string[] {
   if (from.length === 0) return [];
   const nets = unionFind();
   for (const element of network.elements) {
-    if (element.type === 'resistor' && element.resistance <= LOST && !element.id.endsWith('termination') || (element.type === 'switch' && element.closed && element.resistance <= LOST)) {
-      if (element.a !== REFERENCE_NODE && element.b !== REFERENCE_NODE && !isAcross(car, element.a, element.b)) nets.join(element.a, element.b);
+    if (element.type === 'resistor' && element.resistance <= LOST || (element.type === 'switch' && element.closed && element.resistance <= LOST)) {
+      if (element.a !== REFERENCE_NODE && element.b !== REFERENCE_NODE && !isAcross(element.a, element.b)) nets.join(element.a, element.b);
     }
   }
   const of = (part: CarPart): readonly [string, string] => [nets.find(part.names.of('can_h')), nets.find(part.names.of('can_l'))];
@@ -55,7 +55,7 @@ export function unreached(car: Car, network: Network): readonly string[] {
 const TERMINATED = 1 / 500;
 
 /** A resistor between the two bus pins of one part is a termination, not a way along the bus. */
-function isAcross(_car: Car, a: string, b: string): boolean {
+function isAcross(a: string, b: string): boolean {
   const [one, other] = [a.split('.'), b.split('.')];
   return one[0] === other[0] && ((one[1] === 'can_h' && other[1] === 'can_l') || (one[1] === 'can_l' && other[1] === 'can_h'));
 }

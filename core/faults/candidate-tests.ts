@@ -28,7 +28,7 @@ export interface CandidateTest {
 
 const MINUTES = { ask: 0.5, volts: 2, ohms: 4, insideBox: 4, highVolts: 12 };
 /** What danger is priced at: minutes are multiplied. */
-const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 8 };
+const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 25 };
 /** Setting the state up: parting the pack or taking the battery off, shared by all tests made there [min]. */
 const SET_UP = 1;
 const CLASS_A = 60;
@@ -42,7 +42,7 @@ export function candidateTests(car: Car, states: OfferedStates, predictionsIn: (
   const low = [...car.parts.values()].filter(({ missing }) => missing.length === 0).flatMap((part) => pointsOf(part, ends, asked).map((point) => ({ part, point })));
   for (const state of states.packOpen ? [states.packOpen, states.asked] : [states.asked]) {
     for (const { point } of low) voltage(state, point, 'chassis');
-    for (const part of car.parts.values()) for (const [a, b] of [...pairsOf(part), ...sourcesOf(part)]) if (!asked.isHigh(a) && !asked.isHigh(b)) voltage(state, a, b);
+    for (const part of car.parts.values()) for (const [a, b] of [...feedsOf(part), ...sourcesOf(part)]) if (!asked.isHigh(a) && !asked.isHigh(b)) voltage(state, a, b);
   }
   for (const [a, b] of highPairs(car, asked)) voltage(states.asked, a, b);
   for (const [a, b] of ohmPairs(car, asked, ends)) tests.push(ohmTest(states.dead, a, b));
@@ -55,13 +55,21 @@ function pointsOf(part: CarPart, ends: ReadonlySet<string>, { placeOf, isHigh }:
   return ports.filter((point) => placeOf.has(point) && !isHigh(point));
 }
 
-/** What belongs together: across a coil, a consumer, a fuse. */
-function pairsOf({ names, roles, missing }: CarPart): readonly (readonly [string, string])[] {
+/** What is fed: across a coil or a consumer. Across an open contact or a blown fuse, or a lamp that is a diode, the meter itself decides what it shows. */
+function feedsOf({ names, roles, missing }: CarPart): readonly (readonly [string, string])[] {
+  if (missing.length > 0 || roles.indicator) return [];
+  const at = (a: string, b: string): readonly [string, string] => [names.of(a), names.of(b)];
+  return [...(roles.switching ?? []).flatMap(({ coil }) => (coil ? [at(coil.positive, coil.negative)] : [])), ...(roles.consumers ?? []).map(({ positive, negative }) => at(positive, negative))];
+}
+
+/** For the ohmmeter: contacts and fuses as well. */
+function pairsOf(part: CarPart): readonly (readonly [string, string])[] {
+  const { names, roles, missing } = part;
   if (missing.length > 0) return [];
   const at = (a: string, b: string): readonly [string, string] => [names.of(a), names.of(b)];
   return [
-    ...(roles.switching ?? []).flatMap(({ coil, by, a, b }) => [...(coil ? [at(coil.positive, coil.negative)] : []), ...(by === 'electronics' ? [] : [at(a, b)])]),
-    ...(roles.consumers ?? []).map(({ positive, negative }) => at(positive, negative)),
+    ...feedsOf(part),
+    ...(roles.switching ?? []).flatMap(({ by, a, b }) => (by === 'electronics' ? [] : [at(a, b)])),
     ...(roles.protection ?? []).map(({ a, b }) => at(a, b)),
   ];
 }

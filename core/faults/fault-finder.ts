@@ -9,6 +9,7 @@ import type { CandidateTest } from './candidate-tests.ts';
 import { candidateTests } from './candidate-tests.ts';
 import { outcomesOf, rateTests } from './engine/choose-test.ts';
 import type { Outcome } from './engine/choose-test.ts';
+import { logLikelihood } from './engine/forecast.ts';
 import type { Forecast, Observed } from './engine/forecast.ts';
 import { groupsOf } from './engine/groups.ts';
 import { entropy, logPriors, posterior } from './engine/posterior.ts';
@@ -22,14 +23,22 @@ import { offeredStates } from './offered-states.ts';
 import type { OfferedStates } from './offered-states.ts';
 import { pairHypotheses } from './pair-hypotheses.ts';
 
-/** One cause, or one group of causes that no test on offer tells apart, has at least this: stop. */
+/** One cause, or one group of causes that no test on offer off the exposed high voltage tells apart, has at least this: stop. */
 export const SURE = 0.95;
 /** Hypotheses below this are not grouped or shown. */
 const SHOWN = 2e-3;
 const MOST_SHOWN = 60;
-/** What is not in the list has at least this: look for two faults at once. */
+/** What is not in the list has at least this, or nothing that is likely explains everything: look for two faults at once. */
 const UNEXPLAINED = 0.3;
-const MOST_PAIRS = 60;
+const MOST_PAIRS = 40;
+/** Hypotheses of at least this share of the likeliest are asked whether they explain everything. */
+const LIKELY = 0.01;
+/** Likelihood of an observation this much below the best that any hypothesis gives it: not explained [nats]. */
+const FAR = 5;
+/** A strange reading is taken again before a rare fault is believed; not oftener. */
+const MOST_TIMES = 3;
+/** Each time again costs so much more: two answers of one observer are not as independent as they count. */
+const AGAIN = 4;
 
 export interface RankedCause {
   /** the likeliest hypothesis of the cause */
@@ -52,7 +61,7 @@ export interface Ranking {
 }
 
 export interface Verdict {
-  /** causes that nothing on offer tells apart, likeliest first */
+  /** causes that nothing on offer tells apart, likeliest first; readings at exposed high voltage are left to the builder's own judgement */
   readonly group: readonly RankedCause[];
   readonly chance: number;
   readonly isSettled: boolean;
@@ -62,6 +71,8 @@ export interface NextTest {
   readonly test: CandidateTest;
   /** expected [bit] */
   readonly gain: number;
+  /** it was made before: what it said is so strange that it must be seen again */
+  readonly isAgain: boolean;
   readonly outcomes: readonly Outcome[];
   /** the next best, for whoever cannot make this one */
   readonly instead: readonly CandidateTest[];
@@ -72,6 +83,11 @@ export interface FaultFinder {
   readonly hypotheses: readonly Hypothesis[];
   readonly forecasts: Forecasts;
   readonly tests: readonly CandidateTest[];
+  /**
+   * Solves the next `count` hypotheses in the states offered ahead of the first question, so that a screen can do it in pieces.
+   * @returns how many are solved, of how many; `rank` and `next` do the rest themselves
+   */
+  readonly prepare: (count: number) => { readonly done: number; readonly total: number };
   /** Errors: throws for an observation that the car cannot be asked for: see `readObservation` */
   readonly rank: (observations: readonly Observation[]) => Ranking;
   readonly verdict: (ranking: Ranking) => Verdict;
@@ -102,13 +118,19 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const priors = logPriors(hypotheses.map(({ weight }) => weight));
   const withPairs = new Map<string, readonly Hypothesis[]>();
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
+  let prepared = 0;
   return {
     states, hypotheses, forecasts: made,
+    prepare: (count) => {
+      const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
+      for (const end = Math.min(hypotheses.length, prepared + count); prepared < end; prepared++) for (const state of offered) made.predictionsIn(state).of(hypotheses[prepared]!);
+      return { done: prepared, total: hypotheses.length };
+    },
     get tests() { return testsNow(); },
     rank: (observations) => {
       const single = observed(observations, hypotheses);
       const chances = posterior(priors, single);
-      if (observations.length < 2 || chances.at(-1)! < UNEXPLAINED) return ranked(observations, hypotheses, chances);
+      if (observations.length < 2 || (chances.at(-1)! < UNEXPLAINED && isExplained(single, chances))) return ranked(observations, hypotheses, chances);
       const pairs = pairHypotheses(hypotheses, single, MOST_PAIRS);
       if (pairs.length === 0) return ranked(observations, hypotheses, chances);
       const key = pairs.map(({ id }) => id).join('|');
@@ -118,7 +140,8 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
     },
     verdict: (ranking) => {
       const shown = shownOf(ranking);
-      const { list } = testForecasts(ranking.hypotheses);
+      const { list: all, tests: offered } = testForecasts(ranking.hypotheses);
+      const list = all.filter((_, index) => offered[index]!.danger !== 'high');
       const groups = groupsOf(list, shown).map((members) => ({ members, chance: members.reduce((sum, h) => sum + ranking.chances[h]!, 0) })).sort((a, b) => b.chance - a.chance);
       const [first] = groups;
       if (!first) return { group: [], chance: 0, isSettled: false };
@@ -130,22 +153,27 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
     },
     next: (ranking) => {
       const { list, tests: offered } = testForecasts(ranking.hypotheses);
-      const done = new Set(ranking.observations.map(({ state, look }) => lookKey(state, look)));
-      const byCause = mergedByCause(ranking);
-      const rated = rateTests(list, offered.map(({ cost }) => cost), byCause).filter(({ index }) => !done.has(lookKey(offered[index]!.state, offered[index]!.look)));
+      const times = new Map<string, number>();
+      for (const { state, look } of ranking.observations) { const key = lookKey(state, look); times.set(key, (times.get(key) ?? 0) + 1); }
+      const timesOf = ({ state, look }: CandidateTest): number => times.get(lookKey(state, look)) ?? 0;
+      const rated = rateTests(list, offered.map((test) => test.cost * AGAIN ** timesOf(test)), ranking.chances).filter(({ index }) => timesOf(offered[index]!) < MOST_TIMES);
       const [best] = rated;
       if (!best) return undefined;
-      return { test: offered[best.index]!, gain: best.gain, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
+      return { test: offered[best.index]!, gain: best.gain, isAgain: timesOf(offered[best.index]!) > 0, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
     },
   };
 }
 
-function shownOf({ chances }: Ranking): readonly number[] {
-  return [...chances.keys()].filter((h) => chances[h]! > SHOWN).sort((a, b) => chances[b]! - chances[a]!).slice(0, MOST_SHOWN);
+/** Whether some likely hypothesis leaves no observation to a wild reading. */
+function isExplained(observed: readonly Observed[], chances: Float64Array): boolean {
+  const most = chances.reduce((top, chance) => Math.max(top, chance), 0);
+  const likely = [...chances.keys()].filter((h) => chances[h]! > LIKELY * most);
+  const best = observed.map(({ forecast, outcome }) => chances.reduce((top, _, h) => Math.max(top, logLikelihood(forecast, h, outcome)), -Infinity));
+  return likely.some((h) => observed.every(({ forecast, outcome }, index) => logLikelihood(forecast, h, outcome) > best[index]! - FAR));
 }
 
-function mergedByCause({ chances }: Ranking): Float64Array {
-  return chances;
+function shownOf({ chances }: Ranking): readonly number[] {
+  return [...chances.keys()].filter((h) => chances[h]! > SHOWN).sort((a, b) => chances[b]! - chances[a]!).slice(0, MOST_SHOWN);
 }
 
 /** One line a cause, whatever its ohms. */

@@ -91,7 +91,12 @@ function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltag
   // a pole against the chassis is seen through insulation: the meter pulls it down, by how much only a solve with the meter tells exactly
   const isMixed = predictions.isHigh(a) !== predictions.isHigh(b);
   const source = isMixed ? predictions.sourceResistance(a, b) : undefined;
-  const loaded = source === undefined ? 1 : METER_RESISTANCE / (METER_RESISTANCE + source);
+  /** what a leak leaves of the source's resistance, the meter pulls down less */
+  const loadedBy = ({ changes }: Hypothesis): number => {
+    if (source === undefined) return 1;
+    const leaks = changes.reduce((sum, change) => sum + (change.is === 'joined' && predictions.isHigh(change.a) !== predictions.isHigh(change.b) ? 1 / Math.max(1, change.resistance) : 0), 0);
+    return METER_RESISTANCE / (METER_RESISTANCE + 1 / (1 / Math.max(1, source) + leaks));
+  };
   const whole = predictions.of(NOTHING).sight?.volts;
   const healthy = whole === undefined ? 0 : whole[one]! - whole[other]!;
   const most = isHigh ? 1.2 * Math.max(packVoltage, 60) : 20;
@@ -102,7 +107,7 @@ function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltag
     means: Float64Array.from(hypotheses, (hypothesis) => {
       const volts = hypothesis.sort === 'unlisted' ? undefined : predictions.of(hypothesis).sight?.volts;
       if (volts === undefined) return NaN;
-      const read = loaded * (volts[one]! - volts[other]!);
+      const read = loadedBy(hypothesis) * (volts[one]! - volts[other]!);
       return !isHigh || isMixed || Math.abs(read) < CLEAR.none * packVoltage || Math.abs(read) > CLEAR.whole * Math.abs(healthy) ? read : NaN;
     }),
     spread: (mean) => Math.hypot(band === undefined ? meter.fixed + meter.share * Math.abs(mean) : band / 2, MODEL.fixed, model * Math.abs(mean)),
@@ -156,7 +161,7 @@ function saysOf(car: Car, predictions: Predictions, look: Exclude<Look, { is: 'v
     }
     case 'isolation_warning': return (hypothesis) => warns(car, predictions, hypothesis);
     case 'drains': {
-      const base = drainOf(predictions, NOTHING);
+      const base = hasLowVoltageBattery(car) ? drainOf(predictions, NOTHING) : undefined;
       return base === undefined ? undefined : (hypothesis) => { const drain = drainOf(predictions, hypothesis); return drain === undefined ? undefined : drain - base > DRAIN; };
     }
   }
@@ -177,6 +182,11 @@ function warns(car: Car, predictions: Predictions, hypothesis: Hypothesis): bool
   const { sight } = predictions.of(hypothesis);
   if (!sight) return undefined;
   return monitors.some(({ name }) => { const index = predictions.watched.things.findIndex(({ what, of }) => what === 'runs' && of === name); return index >= 0 && sight.does[index] === 0; }) && predictions.of(NOTHING).sight !== sight;
+}
+
+/** Its first watched run is then the one at the battery's post. */
+export function hasLowVoltageBattery(car: Car): boolean {
+  return [...car.parts.values()].some(({ names, roles }) => roles.lowVoltageBattery !== undefined && [...car.runs.values()].some(({ from, to }) => [from, to].includes(names.of(roles.lowVoltageBattery!.positive))));
 }
 
 /** Current out of the 12 V battery [A]. */

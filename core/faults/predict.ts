@@ -80,18 +80,24 @@ export function predictor(car: Car, ask: Network): Predictor {
       const blown = new Set<string>();
       for (const [index, { state, needs }] of way.steps.entries()) {
         if (needs.every((need) => !asksNetwork(need)) && needs.every((need) => settingsHold(need, state))) continue;
-        const sights = sightsOf(state);
-        const sight = sights.of(hypothesis);
-        sight?.blown.forEach((fuse) => blown.add(fuse));
+        const sight = after(sightsOf(state), hypothesis, blown);
         if (!sight || !allTrue(needs, state, sight, hypothesis.changes)) return { sight, reached: index, fellBack: false, blown: [...blown] };
       }
-      const sight = end.of(hypothesis);
-      sight?.blown.forEach((fuse) => blown.add(fuse));
+      const sight = after(end, hypothesis, blown);
       const last = way.steps.at(-1);
       if (sight && last && !allTrue(way.asserts, way.end, sight, hypothesis.changes)) {
-        return { sight: sightsOf(last.state).of(hypothesis), reached: way.steps.length - 1, fellBack: true, blown: [...blown] };
+        return { sight: after(sightsOf(last.state), hypothesis, blown), reached: way.steps.length - 1, fellBack: true, blown: [...blown] };
       }
       return { sight, reached: way.steps.length, fellBack: false, blown: [...blown] };
+    };
+    /** A fuse that blew in an earlier state stays open in this one. */
+    const after = (sights: StateSights, hypothesis: Hypothesis, blown: Set<string>): Sight | undefined => {
+      const open = [...blown].map((element): FaultChange => ({ is: 'open', element }));
+      const sight = sights.of(hypothesis);
+      const isSame = sight === undefined || open.length === 0 || [...blown].every((fuse) => sight.blown.includes(fuse));
+      const seen = isSame ? sight : sights.of({ ...hypothesis, changes: [...hypothesis.changes, ...open] });
+      seen?.blown.forEach((fuse) => blown.add(fuse));
+      return seen;
     };
     const settingsHold = (need: Condition, state: StateSights['state']): boolean => {
       if (!conditions.has(need)) conditions.set(need, isTrue(need.expression, situationIn(car, ask, state)));

@@ -7,6 +7,7 @@ import type { Car } from '../car/car.ts';
 import { nearestName } from '../build/nearest-name.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { AskedState } from './asked-state.ts';
+import { hasLowVoltageBattery } from './forecasts.ts';
 import type { Look, Observation } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
 import type { Predictions } from './predict.ts';
@@ -35,6 +36,7 @@ type Read = { readonly is: 'points'; readonly a: string; readonly b: string } | 
 
 function lookOf(what: string, { placeOf, watched, way }: Predictions, car: Car): Read | string {
   const yes = (look: Extract<Read, { is: 'yes_no' }>['look']): Read => ({ is: 'yes_no', look });
+  if (what === 'drains' && !hasLowVoltageBattery(car)) return 'the file has no 12 V battery with a run at its positive post.';
   if (what === 'falls_back' || what === 'isolation_warning' || what === 'drains') return yes({ is: what });
   if (what === 'blown') return yes({ is: 'blown', of: undefined });
   const dot = what.indexOf('.');

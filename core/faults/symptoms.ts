@@ -3,6 +3,7 @@
  */
 import type { Car } from '../car/car.ts';
 import { coilContacts } from '../topics/modes/mode-graph.ts';
+import { hasLowVoltageBattery } from './forecasts.ts';
 import type { AskedState } from './asked-state.ts';
 import type { Look, Observation } from './observation.ts';
 import type { Predictions } from './predict.ts';
@@ -55,7 +56,7 @@ export function observationsOf(car: Car, symptom: Symptom, predictions: Predicti
     }
     case 'fuse_blows': return given(said({ is: 'blown', of }, true));
     case 'isolation_warning': return given(said({ is: 'isolation_warning' }, true));
-    case 'battery_dies': return given(said({ is: 'drains' }, true));
+    case 'battery_dies': return hasLowVoltageBattery(car) ? given(said({ is: 'drains' }, true)) : cannot('The file has no 12 V battery with a run at its positive post.');
     case 'pump_always_on': {
       const runner = of ?? watched.things.find(({ what, of: part }, index) => what === 'runs' && healthy.sight?.does[index] === 0 && car.parts.get(part)?.kind.observables.some(({ sense }) => sense === 'hear'))?.of;
       const seen = thing('runs', runner, true);

@@ -8,14 +8,10 @@
  * Checked: csv.test.ts
  */
 
-export interface CsvField {
-  readonly text: string;
-  /** from 1, both */
-  readonly line: number; readonly column: number;
-}
-
 export interface CsvRecord {
-  readonly fields: readonly CsvField[];
+  readonly fields: readonly string[];
+  /** line and column on which each field begins, from 1. Lists of numbers: an object for each field would be most of the time of reading. */
+  readonly lines: readonly number[]; readonly columns: readonly number[];
   /** line on which it begins, from 1 */
   readonly line: number;
   /** it ends with a line end; the last one of a file may not */
@@ -38,12 +34,15 @@ export function readCsv(text: string): CsvRecord[] {
   let line = 1;
   let lineStart = at;
   while (at < text.length) {
-    const fields: CsvField[] = [];
+    const fields: string[] = [];
+    const lines: number[] = [];
+    const columns: number[] = [];
     const strayQuotes: { line: number; column: number }[] = [];
     const recordLine = line;
     let [isClosed, hasOpenQuote] = [false, false];
     for (;;) {
-      const place = { line, column: at - lineStart + 1 };
+      lines.push(line);
+      columns.push(at - lineStart + 1);
       let value = '';
       if (text.charCodeAt(at) === QUOTE) {
         let from = ++at;
@@ -72,7 +71,7 @@ export function readCsv(text: string): CsvRecord[] {
         if (from > 0 && text.charCodeAt(from - 1) === QUOTE && value !== '' && strayQuotes.length === 0) strayQuotes.push({ line, column: from - lineStart + 1 });
         value += text.slice(from, at);
       }
-      fields.push({ text: value, ...place });
+      fields.push(value);
       if (text.charCodeAt(at) !== COMMA || at >= text.length) break;
       at++;
     }
@@ -82,7 +81,7 @@ export function readCsv(text: string): CsvRecord[] {
       line++;
       lineStart = at;
     }
-    if (fields.length > 1 || fields[0]!.text !== '' || hasOpenQuote) records.push({ fields, line: recordLine, isClosed, hasOpenQuote, strayQuotes });
+    if (fields.length > 1 || fields[0] !== '' || hasOpenQuote) records.push({ fields, lines, columns, line: recordLine, isClosed, hasOpenQuote, strayQuotes });
   }
   return records;
 }

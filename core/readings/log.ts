@@ -34,7 +34,8 @@ export interface ReadingLog {
 }
 
 const needed: readonly Column[] = ['id', 'when', 'reading'];
-const quantityWords: readonly string[] = [...Object.keys(quantities), OBSERVATION];
+const none: Reading['more'] = [];
+const quantityWords: ReadonlySet<string> = new Set([...Object.keys(quantities), OBSERVATION]);
 /** Date, time, and offset or Z. */
 const moment = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}(:\d{2}(\.\d+)?)?(Z|[+-]\d{2}:?\d{2})$/;
 const idRule = /^[A-Za-z0-9_-]{1,40}$/;
@@ -47,41 +48,42 @@ export function readLog(text: string): ReadingLog {
   let table: Table | undefined;
   const byId = new Map<string, Reading>();
   const records = readCsv(text);
+  const last = records.at(-1);
   for (const record of records) {
-    const isLast = record === records.at(-1);
+    const isLast = record === last;
     if (isHeader(record)) {
       table = tableOf(record, problems);
       continue;
     }
     if (!table) {
-      problems.push({ line: record.line, column: 1, found: shortened(record.fields.map((field) => field.text).join(',')), expected: `the names of the columns on the first line, parted by commas: ${columns.join(',')}`, level: 'stop' });
+      problems.push({ line: record.line, column: 1, found: shortened(record.fields.join(',')), expected: `the names of the columns on the first line, parted by commas: ${columns.join(',')}`, level: 'stop' });
       table = { names: [...columns], places: placesOf(columns), more: [] };
     }
     const { names } = table;
     const count = record.fields.length;
     const isCut = isLast && !record.isClosed;
-    const end = record.fields.at(-1)!;
-    if (count < names.length || (count > names.length && record.fields.slice(names.length).some((field) => field.text !== ''))) {
-      problems.push({ line: record.line, column: count > names.length ? record.fields[names.length]!.column : end.column, found: `${count} fields`, expected: `${names.length}, one for each column${isCut || count < names.length ? '; the line was cut while it was written' : ''}`, level: 'stop' });
+    const end = record.columns.at(-1)!;
+    if (count < names.length || (count > names.length && record.fields.slice(names.length).some((field) => field !== ''))) {
+      problems.push({ line: record.line, column: count > names.length ? record.columns[names.length]! : end, found: `${count} fields`, expected: `${names.length}, one for each column${isCut || count < names.length ? '; the line was cut while it was written' : ''}`, level: 'stop' });
       continue;
     }
-    if (isCut) problems.push({ line: record.line, column: end.column, found: record.hasOpenQuote ? 'a quoted field without its end' : 'a last line without its line end', expected: 'a line end; the end of the last field may be missing', level: 'note' });
-    for (const stray of record.strayQuotes.slice(0, 1)) problems.push({ ...stray, found: 'a quote in the middle of a field', expected: 'the whole field in quotes, and each quote in it twice', level: 'note' });
+    if (isCut) problems.push({ line: record.line, column: end, found: record.hasOpenQuote ? 'a quoted field without its end' : 'a last line without its line end', expected: 'a line end; the end of the last field may be missing', level: 'note' });
+    const [stray] = record.strayQuotes;
+    if (stray) problems.push({ ...stray, found: 'a quote in the middle of a field', expected: 'the whole field in quotes, and each quote in it twice', level: 'note' });
     const reading = readingOf(record, table, problems);
     if (!reading) continue;
     const before = byId.get(reading.id);
     if (before) {
       // the same line twice is one reading: two logs were joined
-      if (JSON.stringify(before) !== JSON.stringify(reading)) problems.push({ line: record.line, column: record.fields[table.places.id!]!.column, found: `id ${reading.id} a second time`, expected: 'an id of its own for each reading', level: 'stop' });
+      if (JSON.stringify(before) !== JSON.stringify(reading)) problems.push({ line: record.line, column: record.columns[table.places.id!]!, found: `id ${reading.id} a second time`, expected: 'an id of its own for each reading', level: 'stop' });
       continue;
     }
     if (reading.replaces !== '' && !byId.has(reading.replaces)) {
-      problems.push({ line: record.line, column: record.fields[table.places.replaces!]!.column, found: `replaces ${shortened(reading.replaces)}`, expected: 'the id of a reading further up; it counts beside the others', level: 'note' });
+      problems.push({ line: record.line, column: record.columns[table.places.replaces!]!, found: `replaces ${shortened(reading.replaces)}`, expected: 'the id of a reading further up; it counts beside the others', level: 'note' });
     }
     byId.set(reading.id, reading);
     readings.push(reading);
   }
-  const last = records.at(-1);
   return { readings, problems, header: table?.names ?? [], close: last === undefined || last.isClosed ? '' : last.hasOpenQuote ? '"\r\n' : '\r\n' };
 }
 
@@ -93,13 +95,14 @@ function placesOf(names: readonly string[]): Partial<Record<Column, number>> {
 
 /** It names the columns that no reading can do without, each by its own name. */
 function isHeader({ fields }: CsvRecord): boolean {
-  return needed.every((name) => fields.some((field) => field.text.trim() === name));
+  // every line is asked: most are done with at once
+  return fields.some((field) => field.length < 8 && field.trim() === 'id') && needed.every((name) => fields.some((field) => field.trim() === name));
 }
 
 function tableOf(record: CsvRecord, problems: LogProblem[]): Table {
-  const names = record.fields.map((field) => field.text.trim());
+  const names = record.fields.map((field) => field.trim());
   names.forEach((name, index) => {
-    const { line, column } = record.fields[index]!;
+    const [line, column] = [record.lines[index]!, record.columns[index]!];
     if (names.indexOf(name) < index) problems.push({ line, column, found: `column ${shortened(name) || 'without a name'} a second time`, expected: 'each column once; the second one is kept, not read', level: 'note' });
     else if (!isKnown(name)) {
       const close = nearest(name, columns.filter((known) => !names.includes(known)));
@@ -111,12 +114,12 @@ function tableOf(record: CsvRecord, problems: LogProblem[]): Table {
 
 const isKnown = (name: string): name is Column => (columns as readonly string[]).includes(name);
 
-function readingOf({ fields, line }: CsvRecord, { names, places, more }: Table, problems: LogProblem[]): Reading | undefined {
+function readingOf({ fields, lines, columns: starts, line }: CsvRecord, { names, places, more }: Table, problems: LogProblem[]): Reading | undefined {
   let isUsable = true;
-  const cell = (column: Column): string => { const place = places[column]; return place === undefined ? '' : fields[place]!.text.trim(); };
+  const cell = (column: Column): string => { const place = places[column]; return place === undefined ? '' : fields[place]!.trim(); };
   const wrong = (column: Column, expected: string, level: LogProblem['level']): void => {
-    const field = fields[places[column] ?? -1];
-    problems.push({ line: field?.line ?? line, column: field?.column ?? 1, found: `${column} ${shortened(cell(column)) || 'left empty'}`, expected, level });
+    const place = places[column] ?? -1;
+    problems.push({ line: lines[place] ?? line, column: starts[place] ?? 1, found: `${column} ${shortened(cell(column)) || 'left empty'}`, expected, level });
     if (level === 'stop') isUsable = false;
   };
   if (!idRule.test(cell('id'))) wrong('id', 'letters and digits, at most 40', 'stop');
@@ -124,16 +127,16 @@ function readingOf({ fields, line }: CsvRecord, { names, places, more }: Table, 
   if (cell('reading') === '') wrong('reading', 'a value with its unit, such as 12.4 V, or yes or no', 'stop');
   const procedure = oneOf(procedures, cell('procedure')) ?? (cell('step') === '' ? 'free' : 'power-up');
   if (cell('procedure') !== procedure && cell('procedure') !== '') wrong('procedure', `one of ${procedures.join(', ')}; taken for ${procedure}`, 'note');
-  const quantity = oneOf(quantityWords, cell('quantity'));
-  if (quantity === undefined) wrong('quantity', `what was measured, such as voltage, resistance or ${OBSERVATION}`, 'stop');
+  const quantity = cell('quantity');
+  if (!quantityWords.has(quantity)) wrong('quantity', `what was measured, such as voltage, resistance or ${OBSERVATION}`, 'stop');
   const verdict = cell('verdict') === '' ? '' : oneOf(verdictWords, cell('verdict'));
   if (verdict === undefined) wrong('verdict', `one of ${verdictWords.join(', ')}, or nothing`, 'note');
   if (!isUsable) return undefined;
   return {
     id: cell('id'), when: cell('when'), who: cell('who'), procedure, step: cell('step'), state: cell('state'),
-    points: cell('points').split(/\s+/).filter((point) => point !== ''), quantity: quantity as Reading['quantity'], reading: cell('reading'), instrument: cell('instrument'),
+    points: cell('points').split(' ').filter((point) => point !== ''), quantity: quantity as Reading['quantity'], reading: cell('reading'), instrument: cell('instrument'),
     verdict: verdict ?? '', revision: cell('revision'), restsOn: cell('rests_on'), replaces: cell('replaces'), note: cell('note'),
-    more: more.map((place) => [names[place]!, fields[place]!.text] as const),
+    more: more.length === 0 ? none : more.map((place) => [names[place]!, fields[place]!] as const),
   };
 }
 

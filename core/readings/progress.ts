@@ -4,7 +4,7 @@ import { readEntered } from './entered.ts';
 import { OBSERVATION } from './reading.ts';
 import type { Reading } from './reading.ts';
 import { standing } from './log.ts';
-import { judge } from './verdict.ts';
+import { judge, quantityOfStep } from './verdict.ts';
 
 /** `repeat`: done, but the build has changed since in what it rests on, or its reading no longer agrees. */
 export type StepStatus = 'open' | 'passed' | 'outside' | 'untold' | 'repeat';
@@ -53,9 +53,10 @@ function statusOf(step: PowerUpStep, own: readonly Reading[], restsOn: string): 
   const value = own.findLast(({ quantity }) => quantity !== OBSERVATION);
   const answer = own.findLast(({ quantity }, index) => quantity === OBSERVATION && (!value || index > own.indexOf(value)));
   const decides = value ?? answer!;
-  if (step.measure && !value) return answer?.reading === 'no' ? 'outside' : 'untold';
+  const quantity = quantityOfStep(step);
+  if (quantity !== undefined && !value) return answer?.reading === 'no' ? 'outside' : 'untold';
   if (decides.restsOn !== '' && decides.restsOn !== restsOn) return 'repeat';
-  const read = readEntered(decides.reading, decides.quantity === OBSERVATION || step.quantity === undefined ? decides.quantity : step.quantity);
+  const read = readEntered(decides.reading, decides.quantity === OBSERVATION || quantity === undefined ? decides.quantity : quantity);
   const word = read.ok ? judge(step, read.value).word : 'cannot be told';
   if (answer?.reading === 'no') return 'outside';
   if (word === 'outside') return decides.verdict === 'agrees' ? 'repeat' : 'outside';

@@ -1,7 +1,7 @@
 /**
  * A fingerprint of what a step rests on, besides numbers: where the probes are, the state, and of the parts and runs it is about their kind,
- * ends, stock, names and choices. When it differs from the one in the log, the step was done on another car and must be repeated. Numbers
- * are left out: whether they matter is told by judging the reading again.
+ * ends, stock, names, choices and counts. When it differs from the one in the log, the step was done on another car and must be repeated. Measured
+ * numbers are left out: whether they matter is told by judging the reading again.
  */
 import type { Build, FieldValue } from '../build/build.ts';
 import { isQuantity } from '../build/plain-values.ts';
@@ -34,7 +34,7 @@ export function pointsOfStep(measure: PowerUpStep['measure']): readonly string[]
 }
 
 function withoutNumbers(value: FieldValue): unknown {
-  if (typeof value === 'number' || isQuantity(value)) return undefined;
+  if (isQuantity(value)) return undefined;
   if (typeof value !== 'object') return value;
   if (Array.isArray(value)) return value.map((item: FieldValue) => withoutNumbers(item));
   return Object.fromEntries(Object.entries(value).map(([key, item]) => [key, withoutNumbers(item as FieldValue)]));

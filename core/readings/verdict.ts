@@ -55,10 +55,16 @@ const CLEAR_OF_ZERO = 2;
 
 type Where = 'within' | 'edge' | 'below' | 'above';
 
+/** What is read in a step; undefined: nothing. A limit without a measure is one of insulation. */
+export function quantityOfStep({ quantity, limit }: Pick<PowerUpStep, 'quantity' | 'limit'>): QuantityName | undefined {
+  return quantity ?? (limit ? 'resistance' : undefined);
+}
+
 /** Shape: pure. Time: what the suspicions take, and only for a reading that lies outside. */
 export function judge(step: PowerUpStep, entered: Entered, suspicions?: Suspicions): Verdict {
   if (entered.is === 'answer') return judgeAnswer(step, entered.yes);
-  const { quantity = 'voltage', predicted, limit } = step;
+  const { predicted, limit } = step;
+  const quantity = quantityOfStep(step) ?? 'voltage';
   const reads = printEntered(entered, quantity);
   const inLimit = limit && whereIn(entered, limit.sense === 'at_most' ? -Infinity : limit.value, limit.sense === 'at_least' ? Infinity : limit.to ?? limit.value);
   const isBetterAbove = step.measure?.is === 'insulation' || step.measure?.is === 'isolation';
@@ -112,7 +118,7 @@ function outside(step: PowerUpStep, entered: EnteredValue, { inLimit, inBand, re
   return {
     word: 'outside', says, isReversed, outsideBy: by, meanings: meanings.slice(0, MOST_MEANINGS),
     next: [
-      isReversed ? 'Look which lead is on which point, and read again before you touch anything.' : passesLimit && step.hazard !== 'none' ? 'Switch off and open the disconnect before you look for it.' : '',
+      isReversed ? (quantity === 'current' ? 'Look which way the clamp points, and read again.' : 'Look which lead is on which point, and read again before you touch anything.') : passesLimit && (step.hazard === 'class_b' || step.hazard === 'moving') ? 'Switch off and open the disconnect before you look for it.' : '',
       step.isHoldPoint ? 'This is a hold point: do not go on until the cause is found and a new reading agrees.' : 'Find out why before you go on.',
     ].filter((text) => text !== '').join(' '),
   };
@@ -133,7 +139,8 @@ function reversedMeanings(step: PowerUpStep, best: number): readonly Meaning[] {
 
 /** Those that explain the reading first; then, where none does, what else moves it. */
 function causesThatFit(step: PowerUpStep, entered: EnteredValue, suspicions: Suspicions | undefined): readonly Meaning[] {
-  const { quantity = 'voltage', predicted } = step;
+  const { predicted } = step;
+  const quantity = quantityOfStep(step) ?? 'voltage';
   const all = (suspicions?.causes(step) ?? []).map(({ part, meaning, reads }) => withFit({ part, says: meaning, reads, fits: false }, entered, predicted, quantity));
   const fitting = all.filter(({ fits }) => fits);
   const isOver = (reads: number | undefined): boolean => reads !== undefined && predicted !== undefined && (reads > predicted.high) === (entered.best > predicted.high);

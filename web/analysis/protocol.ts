@@ -121,6 +121,57 @@ export interface WhatIfRow {
   readonly numbers: readonly { readonly key: string; readonly before: string; readonly after: string }[];
 }
 
+/** A step of the guided power-up, in words, and how far it is by the log. */
+export interface GuideStep {
+  readonly id: string; readonly phase: string; readonly title: string; readonly action: string;
+  readonly hazard: 'none' | 'class_a' | 'class_b' | 'moving';
+  readonly isHoldPoint: boolean; readonly isMeasured: boolean;
+  readonly people: string; readonly cautions: readonly string[]; readonly unknown: readonly string[]; readonly expect: string; readonly willFail: boolean;
+  readonly state: string; readonly instrument: string;
+  readonly points: readonly string[];
+  readonly probes: readonly { readonly lead: 'red' | 'black' | 'either' | 'tester' | 'earth' | 'clamp'; readonly on: string }[];
+  readonly quantity: QuantityName | undefined;
+  /** units that the reading may be written in, and the likely one */
+  readonly units: readonly string[]; readonly unit: string;
+  readonly shouldRead: string | undefined; readonly band: string | undefined; readonly limit: string | undefined; readonly notPredicted: string | undefined;
+  readonly restsOn: string;
+  readonly status: 'open' | 'passed' | 'outside' | 'untold' | 'repeat';
+  /** place of the hold point before it that is not passed */
+  readonly heldBy: number | undefined;
+  /** those that count, oldest first */
+  readonly readings: readonly { readonly id: string; readonly when: string; readonly who: string; readonly isObservation: boolean; readonly reading: string; readonly verdict: string; readonly note: string }[];
+  /** isolation from the readings before it */
+  readonly worked: { readonly value: string | undefined; readonly says: string } | undefined;
+}
+
+export type Judged =
+  | { readonly ok: true; readonly word: 'agrees' | 'outside' | 'cannot be told'; readonly says: string; readonly next: string; readonly meanings: readonly { readonly part: string | undefined; readonly says: string; readonly reads: string | undefined; readonly fits: boolean }[] }
+  | { readonly ok: false; readonly problem: string };
+
+export interface FaultAnswer {
+  readonly modes: readonly string[];
+  /** that was asked for */
+  readonly mode: string | undefined;
+  readonly symptoms: readonly { readonly name: string; readonly meaning: string }[];
+  /** how many things may be wrong */
+  readonly count: number;
+  /** of a symptom or of something seen that could not be taken in */
+  readonly problems: readonly { readonly of: string; readonly says: string }[];
+  /** what was taken in, oldest first */
+  readonly path: readonly { readonly of: string; readonly says: string }[];
+  /** likeliest first; share 0..1 */
+  readonly causes: readonly { readonly says: string; readonly chance: string; readonly share: number; readonly path: string }[];
+  readonly withPairs: boolean;
+  readonly next: {
+    readonly says: string; readonly state: string; readonly isAgain: boolean; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; readonly minutes: number;
+    /** expected, and what is left to find out [bit] */ readonly gain: number; readonly left: number;
+    readonly answers: 'voltage' | 'resistance' | 'yes_no'; readonly points: readonly string[]; readonly look: string; readonly where: string;
+    readonly outcomes: readonly { readonly says: string; readonly chance: string; readonly remain: string }[];
+  } | undefined;
+  /** found */
+  readonly verdict: { readonly chance: string; readonly causes: readonly { readonly says: string; readonly confirm: string; readonly mend: string; readonly path: string }[] } | undefined;
+}
+
 export interface Questions {
   study: { readonly asks: { readonly text: string; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: Study };
   /** findings that hold, or all of one subject */
@@ -130,6 +181,12 @@ export interface Questions {
   edit: { readonly asks: { readonly text: string; readonly edits: readonly Edit[] }; readonly answer: { readonly ok: true; readonly text: string; readonly splices: readonly Splice[] } | { readonly ok: false; readonly problem: Problem } };
   card: { readonly asks: { readonly text: string; readonly path: string; readonly units: UnitChoice }; readonly answer: Card | undefined };
   meter: { readonly asks: { readonly text: string; readonly state: StateWords; readonly a: string; readonly b: string; /** a few draws at a time, each time another seed, so that nothing else waits */ readonly draws: number; readonly seed: number }; readonly answer: MeterReading };
+  /** the power-up, step by step, with the text of readings.csv */
+  guide: { readonly asks: { readonly text: string; readonly log: string }; readonly answer: { readonly steps: readonly GuideStep[]; /** place of the step to go on with */ readonly goOn: number; readonly passed: number; readonly problems: readonly string[] } };
+  /** a reading of a step of the power-up */
+  judge: { readonly asks: { readonly text: string; readonly step: string; readonly reading: string; readonly isObservation: boolean; /** what a wrong one means takes longer */ readonly hasMeanings: boolean }; readonly answer: Judged };
+  /** why it does nothing in a mode: symptoms and what was seen, each as `halfshaft fault --observe` takes it */
+  fault: { readonly asks: { readonly text: string; readonly mode: string | undefined; readonly symptoms: readonly string[]; readonly seen: readonly string[] }; readonly answer: FaultAnswer };
   what_if: { readonly asks: { readonly text: string; readonly alternatives: readonly { readonly edits: readonly Edit[] }[]; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: readonly WhatIfRow[] };
   /** kinds that can be added, with the fields that they require; the text gives the names that those may take */
   kinds: { readonly asks: { readonly text?: string }; readonly answer: readonly { readonly kind: string; readonly title: string; readonly family: string; readonly meaning: string; readonly required: readonly CardField[] }[] };

@@ -1,9 +1,9 @@
 /** The bench beside the paper: what is being asked or joined, the card of what is selected, and the findings. */
-import { useEffect, useRef } from 'react';
+import { Suspense, useEffect, useRef } from 'react';
 import type { ReactElement } from 'react';
 import { useBench } from '../bench.ts';
 import { FindingsList } from '../findings/findings-list.tsx';
-import { Card, JoinPanel, MeterPanel } from './pieces.tsx';
+import { Card, FaultPanel, JoinPanel, MeterPanel } from './pieces.tsx';
 
 export function BenchColumn(): ReactElement {
   const bench = useBench();
@@ -18,6 +18,7 @@ export function BenchColumn(): ReactElement {
   return (
     <aside className="bench" aria-label="Bench">
       {bench.meter.isOut && <section className="panel" aria-label="Meter"><MeterPanel /></section>}
+      {bench.isFaultOpen && <section className="panel" aria-label="Fault finding"><Suspense fallback={<p className="waiting">Looking …</p>}><FaultPanel /></Suspense></section>}
       {bench.joining !== undefined && <section className="panel" aria-label="Join two ports"><JoinPanel /></section>}
       {selected !== undefined && (
         <section className="panel card" id="card" ref={card} tabIndex={-1} aria-label={`Card of ${selected}`} onKeyDown={(event) => { if (event.key === 'Escape' && !event.defaultPrevented) { event.preventDefault(); close(); } }}>

@@ -13,6 +13,7 @@ import { UnitsDialog } from '../people/units-dialog.tsx';
 import { ConflictDialog } from '../server-link/conflict-dialog.tsx';
 import { fileWords } from '../server-link/file-state-words.ts';
 import { DrawingProvider } from '../../sheets/drawing-context.ts';
+import { useGuideOpen } from '../readings/use-guide-open.ts';
 import { GuidedStart } from '../start/guided-start.tsx';
 import { PrintDialog } from '../viewer/print-set.tsx';
 import { Viewer } from '../viewer/viewer.tsx';
@@ -20,7 +21,7 @@ import { BenchColumn } from './bench-column.tsx';
 import { Laid } from './dialog.tsx';
 import { Header } from './header.tsx';
 import type { MenuChoice } from './header.tsx';
-import { TextDrawer, useChances, WhatIfTray } from './pieces.tsx';
+import { GuidedPowerUp, TextDrawer, useChances, WhatIfTray } from './pieces.tsx';
 import type { TextPlace } from './pieces.tsx';
 import { Register } from './register.tsx';
 import { unitsOfText, useChoices, useSheet, useTheme } from './use-choices.ts';
@@ -47,6 +48,7 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [textAt, setTextAt] = useState<TextPlace>();
   const [isTextOpen, setTextOpen] = useState(false);
   const [meter, setMeter] = useState(noMeter);
+  const [isFaultOpen, setFaultOpen] = useState(false);
   const [joining, setJoining] = useState<Bench['joining']>();
   const [laid, setLaid] = useState<LaidSheet>();
   const [isInWords, setInWords] = useState(false);
@@ -54,19 +56,20 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [isPutOff, setPutOff] = useState(false);
   const [hasRead, setRead] = useRemembered('cautions-read', (value) => (value === true ? true : undefined));
   const start = useGuidedStart(shown?.study.isEmpty);
+  const guide = useGuideOpen(sheet);
 
   const openText = useCallback((at: TextPlace) => { setTextAt(at); setTextOpen(true); }, []);
   const study = shown?.study;
   const isStale = shown === undefined || shown.isSheetOld === true || shown.text !== text || shown.choices !== choices || (study !== undefined && study.sheet.name !== sheet);
   const chances = useChances({ text, study, isStale });
   const bench = useMemo((): Bench => ({
-    text, study, isStale, chances, ask: client.ask,
+    text, study, isStale, chances, ask: client.ask, askAside: patient.ask,
     edit: desk.edit, typed: desk.typed, undo: desk.undo, redo: desk.redo,
     undoes: desk.document.past.at(-1)?.label, redoes: desk.document.future.at(-1)?.label,
     sheet, page, show, selected, select, openText, isTextOpen, choices, choose,
     palette: theme.palette, setTheme: theme.choose, changed: marks.changed, lookedAt: marks.lookedAt,
-    meter, setMeter, joining, setJoining, announce,
-  }), [text, study, isStale, chances, client, desk, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, joining, announce]);
+    meter, setMeter, isFaultOpen, setFaultOpen, joining, setJoining, announce,
+  }), [text, study, isStale, chances, client, patient, desk, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, isFaultOpen, joining, announce]);
 
   useUndoKeys(desk.undo, desk.redo);
   useEffect(() => { document.title = `${study?.build || opened.name || 'Halfshaft'} – Halfshaft`; }, [study?.build, opened.name]);
@@ -79,6 +82,7 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
     switch (choice) {
       case 'units': case 'print': setLaid(choice); return;
       case 'start': start.open(); return;
+      case 'fault': setFaultOpen(true); return;
       case 'machine': theme.choose(undefined); return;
       case 'paper': case 'blueprint': theme.choose(choice);
     }
@@ -88,13 +92,18 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   return (
     <BenchProvider value={bench}>
       <DrawingProvider value={{ palette: theme.palette, live: undefined }}>
-        <div className="desk" data-studied={study?.revision}>
-          <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')}
+        {guide.isOpen ? (
+          <Suspense fallback={<p className="waiting">Opening the power-up …</p>}>
+            <GuidedPowerUp name={name} onLeave={guide.leave} onCautions={() => setLaid('cautions')} />
+            <p className="unseen" role="status" aria-live="polite">{said}</p>
+          </Suspense>
+        ) : <div className="desk" data-studied={study?.revision}>
+          <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')} onPowerUp={guide.open}
             onText={() => (isTextOpen ? closeText() : openText(selected === undefined ? { offset: 0 } : { path: selected }))}
             onFile={(does) => { if (does === 'choose') setPutOff(false); else void desk.keeper.save(); }} />
           {desk.left && <p className="notice" role="alert">There is text from last time that never reached the file. <button type="button" onClick={() => desk.answerLeft(true)}>Take it back in</button> <button type="button" onClick={() => desk.answerLeft(false)}>Throw it away</button></p>}
           <Register changedOn={marks.countOn} />
-          <div className="table" data-wide={isWide && selected === undefined && !meter.isOut && joining === undefined ? '' : undefined}>
+          <div className="table" data-wide={isWide && selected === undefined && !meter.isOut && !isFaultOpen && joining === undefined ? '' : undefined}>
             <main className="left">
               {start.isOpen ? <GuidedStart onLeave={start.leave} /> : study ? <Viewer study={study} isInWords={isInWords} onInWords={setInWords} isWide={isWide} onWide={setWide} /> : <p className="waiting">{failure === undefined ? 'Drawing …' : 'There is nothing to draw.'}</p>}
               <WhatIfTray />
@@ -104,7 +113,7 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
           {isTextOpen && <section className="drawer" aria-label="Text of the build"><Suspense fallback={<p className="waiting">Opening the text …</p>}><TextDrawer at={textAt} onClose={closeText} /></Suspense></section>}
           <p className="unseen" role="status" aria-live="polite">{said}</p>
           <Toast words={said} />
-        </div>
+        </div>}
         <Laid title="Cautions" isOpen={laid === 'cautions'} onClose={() => setLaid(undefined)}><Cautions /></Laid>
         <UnitsDialog isOpen={laid === 'units'} onClose={() => setLaid(undefined)} preference={preference} ofFile={unitsOfText(text)} used={study?.outline.quantities ?? []} onChoose={prefer} />
         <PrintDialog isOpen={laid === 'print'} onClose={() => setLaid(undefined)} shown={sheet} studyOf={of} />

@@ -5,10 +5,10 @@ import { useBench } from '../bench.ts';
 import { sheetOfFinding } from '../findings/sheet-of-finding.ts';
 import type { FileWords } from '../server-link/file-state-words.ts';
 
-export type MenuChoice = 'units' | 'print' | 'start' | 'paper' | 'blueprint' | 'machine';
+export type MenuChoice = 'fault' | 'units' | 'print' | 'start' | 'paper' | 'blueprint' | 'machine';
 
-export function Header({ name, file, onFile, onCautions, onText, onMenu, theme, failure }: {
-  readonly name: string; readonly file: FileWords; readonly onFile: (does: 'save' | 'choose') => void; readonly onCautions: () => void; readonly onText: () => void;
+export function Header({ name, file, onFile, onCautions, onText, onPowerUp, onMenu, theme, failure }: {
+  readonly name: string; readonly file: FileWords; readonly onFile: (does: 'save' | 'choose') => void; readonly onCautions: () => void; readonly onText: () => void; readonly onPowerUp: () => void;
   readonly onMenu: (choice: MenuChoice) => void; readonly theme: 'paper' | 'blueprint' | undefined;
   /** the analysis could not be made */
   readonly failure: string | undefined;
@@ -38,11 +38,13 @@ export function Header({ name, file, onFile, onCautions, onText, onMenu, theme, 
         <button type="button" onClick={bench.undo} disabled={bench.undoes === undefined} aria-label={bench.undoes === undefined ? 'Undo' : `Undo ${bench.undoes}`} title={bench.undoes === undefined ? 'Nothing to undo' : `Undo: ${bench.undoes} (Ctrl+Z)`}>Undo</button>
         <button type="button" onClick={bench.redo} disabled={bench.redoes === undefined} aria-label={bench.redoes === undefined ? 'Redo' : `Redo ${bench.redoes}`} title={bench.redoes === undefined ? 'Nothing to redo' : `Redo: ${bench.redoes} (Ctrl+Shift+Z)`}>Redo</button>
         <button type="button" aria-pressed={bench.isTextOpen} onClick={onText}>Text</button>
+        <button type="button" onClick={onPowerUp} title="First power-up, one step at a time">Power-up</button>
         <button type="button" onClick={onCautions}>Cautions</button>
         <MenuTrigger>
           <Button className="menu-button">More</Button>
           <Popover className="menu-popover" placement="bottom end">
             <Menu className="menu" aria-label="More" onAction={(key) => onMenu(key as MenuChoice)}>
+              <MenuItem id="fault">Why does it do nothing…</MenuItem>
               <MenuItem id="units">Units…</MenuItem>
               <MenuItem id="print">Print…</MenuItem>
               <MenuItem id="start">Guided start…</MenuItem>

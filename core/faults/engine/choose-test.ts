@@ -7,7 +7,7 @@ import { expectedGain } from './information.ts';
 export interface Rated { readonly index: number; /** [bit] */ readonly gain: number; /** gain for cost [bit a unit of cost] */ readonly worth: number }
 
 /** Gains below this are noise of the cells [bit]. */
-const LEAST_GAIN = 0.02;
+const LEAST_GAIN = 0.03;
 
 /**
  * @param costs  by test, > 0

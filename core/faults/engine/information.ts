@@ -55,9 +55,10 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
     if (mean < least) least = mean;
     if (mean > most) most = mean;
   }
-  if (!(most > least)) return 0;
+  const contest = contestGain(silent);
+  if (!(most > least)) return contest;
   const { placeOf, cells } = scaleOf(forecast, least, most);
-  if (cells < 1e-3) return 0;
+  if (cells < 1e-3) return contest;
   scratch.fill(0, 0, Math.ceil(cells) + 2);
   let within = 0, told = 0;
   for (let h = 0; h < means.length; h++) {
@@ -75,8 +76,20 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
   const plain = Math.max(0, between - within / told);
   // a wild or unpredicted reading may be any: it blurs every outcome alike
   const blurred = Math.min(1, WILD + silent);
-  return Math.max(0, (1 - silent) * plain - (occupied > 1 ? plogp(blurred) * Math.min(1, plain) : 0));
+  return contest + Math.max(0, (1 - silent) * plain - (occupied > 1 ? plogp(blurred) * Math.min(1, plain) : 0));
 }
+
+/**
+ * Whether anything on the list is right at all is worth knowing too, once what does not say has become a serious rival: any reading that the others
+ * predict sharply tells that. Below `RIVAL` it does not count, or the cheapest look of all would always come first.
+ */
+function contestGain(silent: number): number {
+  const weight = Math.min(1, Math.max(0, (silent - RIVAL) / RIVAL));
+  return silent >= 1 ? 0 : weight * SHARP * (plogp(silent) + plogp(1 - silent));
+}
+const RIVAL = 0.05;
+/** Share of that question which one sharp reading settles. */
+const SHARP = 0.8;
 
 /** Spread grows with the mean: the scale is the integral of 1 / (APART spread), taken in as many pieces as it is long. */
 export function scaleOf({ spread }: ValueForecast, least: number, most: number): Scale {

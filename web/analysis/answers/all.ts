@@ -7,7 +7,9 @@ import { answerEdit } from './edit.ts';
 import { answerFindings } from './findings.ts';
 import { answerState } from './state.ts';
 import { answerKinds } from './kinds.ts';
+import { answerFault } from './fault.ts';
 import { answerMeter } from './meter.ts';
+import { answerGuide, answerJudge } from './readings.ts';
 import { answerStudy } from './study.ts';
 import { answerWhatIf } from './what-if.ts';
 
@@ -22,5 +24,8 @@ export const answers: Answers = {
   kinds: answerKinds,
   complete: answerComplete,
   meter: answerMeter,
+  fault: answerFault,
   what_if: answerWhatIf,
+  guide: answerGuide,
+  judge: answerJudge,
 };

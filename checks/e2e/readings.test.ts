@@ -1,0 +1,67 @@
+/** The guided power-up: hold points, readings with their verdict, and going on where one was, on a phone-sized screen by keyboard alone. */
+import { readFileSync, writeFileSync, existsSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { readLog } from '../../core/readings/log.ts';
+import { describeDesk, eventually } from './desk.ts';
+import { small } from './small-build.ts';
+
+const axe = readFileSync(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8');
+
+describeDesk('the guided power-up', (open) => {
+  it('goes step by step, stops at hold points, judges at once, keeps every reading, and goes on after reloading', async () => {
+    const { page, folder } = await open({ text: small, viewport: { width: 360, height: 740 } });
+    const file = join(folder, 'readings.csv');
+    const log = (): ReturnType<typeof readLog>['readings'] => (existsSync(file) ? readLog(readFileSync(file, 'utf8')).readings : []);
+    const found: string[] = [];
+    const look = async (): Promise<void> => {
+      await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
+      found.push(...await page.evaluate<string[]>("axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200)))"));
+    };
+    await page.getByRole('button', { name: 'Power-up', exact: true }).click();
+    await page.getByText(/^Step 1 of/).waitFor();
+    await look();
+    // the first step is a hold point: there is no way round it
+    const title = await page.getByRole('heading', { level: 1 }).textContent();
+    await page.getByRole('button', { name: 'Next' }).focus();
+    await page.keyboard.press('Enter');
+    expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe(title);
+    // by keyboard alone, until something is measured
+    for (let steps = 0; steps < 12 && await page.getByLabel('What the meter shows').count() === 0; steps++) {
+      const before = log().length;
+      await page.getByRole('button', { name: /^Yes,/ }).focus();
+      await page.keyboard.press('Enter');
+      await eventually(() => log().length).toBe(before + 1);
+      await page.locator('.sign-status[data-status="passed"]').waitFor();
+      await page.getByRole('button', { name: 'Next' }).focus();
+      await page.keyboard.press('Enter');
+    }
+    const field = page.getByLabel('What the meter shows');
+    await field.fill('1');
+    await page.keyboard.press('Enter');
+    await page.locator('.verdict[data-word]').waitFor();
+    await field.fill('30 V');
+    await page.keyboard.press('Enter');
+    await page.locator('.verdict[data-word="outside"]').waitFor();
+    await eventually(() => log().at(-1)?.verdict).toBe('outside');
+    await page.locator('.sign-status[data-status="outside"]').waitFor();
+    await look();
+    expect(await page.getByRole('button', { name: 'Next' }).getAttribute('aria-disabled')).toBe('true');
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(360);
+    // another program adds: the screen follows
+    const where = await page.locator('.guide-count').textContent();
+    await page.emulateMedia({ colorScheme: 'dark' });
+    await page.reload();
+    await eventually(() => page.locator('.guide-count').textContent()).toBe(where);
+    const last = log().at(-1)!;
+    const text = readFileSync(file, 'utf8');
+    writeFileSync(file, `${text}${text.trimEnd().split('\r\n').at(-1)!.replace(last.id, 'other').replace('30 V', '0.9 V').replace('outside', 'agrees')}\r\n`);
+    await page.locator('.sign-status[data-status="passed"]').waitFor();
+    await page.getByRole('button', { name: 'All steps' }).click();
+    await page.getByRole('heading', { name: 'All steps' }).waitFor();
+    await look();
+    await page.getByRole('button', { name: 'Leave' }).click();
+    await page.locator('.drawing svg').waitFor();
+    expect(found).toEqual([]);
+  });
+});

@@ -1,0 +1,39 @@
+/** readings.csv as the server gives it, adds to it, and tells that it has changed. */
+
+export type LogAnswer = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
+export type AddAnswer = { readonly ok: true } | { readonly ok: false; readonly why: string };
+
+const AWAY = 'the program that keeps the file does not answer';
+
+export const logFile = {
+  /** the whole text; '' while there is no file */
+  get: async (): Promise<LogAnswer> => {
+    try {
+      const answer = await fetch('/api/readings', { cache: 'no-store', headers: { 'If-None-Match': '"absent"' } });
+      return answer.ok ? { ok: true, text: await answer.text() } : answer.status === 304 ? { ok: true, text: '' } : { ok: false, why: await reasonOf(answer) };
+    } catch {
+      return { ok: false, why: AWAY };
+    }
+  },
+  /** @param cells  a text for each column; the same id again adds nothing, so that what was not answered can be sent again */
+  add: async (cells: Readonly<Record<string, string>>): Promise<AddAnswer> => {
+    try {
+      const answer = await fetch('/api/readings', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(cells) });
+      return answer.ok ? { ok: true } : { ok: false, why: await reasonOf(answer) };
+    } catch {
+      return { ok: false, why: AWAY };
+    }
+  },
+  /** @param changed  told when it has changed, and when the connection is made again. @returns ends it */
+  follow: (changed: () => void): (() => void) => {
+    const events = new EventSource('/api/events');
+    events.addEventListener('hello', changed);
+    events.addEventListener('readings', changed);
+    return () => events.close();
+  },
+};
+
+async function reasonOf(answer: Response): Promise<string> {
+  if (answer.status === 401 || answer.status === 403) return 'this page is no longer allowed in: open it again from the address that halfshaft printed';
+  return (await answer.text()).trim().slice(0, 300) || `the answer was ${answer.status}`;
+}

@@ -1,0 +1,52 @@
+/** The steps of the power-up with how far they are by readings.csv, kept up with the file and the build. */
+import { useCallback, useEffect, useRef, useState } from 'react';
+import type { Judged, Questions } from '../analysis/protocol.ts';
+import { useBench } from '../bench.ts';
+import { logFile } from './log-file.ts';
+
+export type GuideAnswer = Questions['guide']['answer'];
+
+export interface Guide {
+  /** undefined while the steps are worked out */
+  readonly now: GuideAnswer | undefined;
+  /** why the log or the steps cannot be had */
+  readonly trouble: string | undefined;
+  readonly judge: (step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => Promise<Judged>;
+  /** @returns undefined when it is kept, else why it is not; then the same cells may be given again */
+  readonly add: (cells: Readonly<Record<string, string>>) => Promise<string | undefined>;
+}
+
+export function useGuide(): Guide {
+  const { ask, text } = useBench();
+  const [log, setLog] = useState<string>();
+  const [now, setNow] = useState<GuideAnswer>();
+  const [trouble, setTrouble] = useState<string>();
+  const newest = useRef(0);
+
+  const load = useCallback(async () => {
+    const answer = await logFile.get();
+    if (answer.ok) { setLog(answer.text); setTrouble(undefined); } else setTrouble(`The readings cannot be had: ${answer.why}.`);
+  }, []);
+  useEffect(() => logFile.follow(() => void load()), [load]);
+
+  const work = useCallback(async (of: string): Promise<void> => {
+    const number = ++newest.current;
+    try {
+      const answer = await ask('guide', { text, log: of });
+      if (number === newest.current) setNow(answer);
+    } catch (error) {
+      if (number === newest.current) setTrouble(error instanceof Error ? error.message : String(error));
+    }
+  }, [ask, text]);
+  useEffect(() => { if (log !== undefined) void work(log); }, [log, work]);
+
+  const judge = useCallback((step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => ask('judge', { text, step, reading, isObservation, hasMeanings }), [ask, text]);
+  const add = useCallback(async (cells: Readonly<Record<string, string>>) => {
+    const answer = await logFile.add(cells);
+    if (!answer.ok) return answer.why;
+    const after = await logFile.get();
+    if (after.ok) { setLog(after.text); await work(after.text); }
+    return undefined;
+  }, [work]);
+  return { now, trouble, judge, add };
+}
