@@ -72,10 +72,17 @@ export async function run(root: string): Promise<Measured[]> {
       { name: `${demo}: share of readings at exposed high voltage`, unit: '%', ours: 100 * danger(singles), reference: 100 * Math.min(...others.map(({ played }) => danger(played))), referenceName: 'the best of the three', wanted: 'no more', isMet: danger(singles) <= Math.min(...others.map(({ played }) => danger(played))) + 1e-9 },
     );
     if (demo !== 'bakery-van') continue;
-    const first: Observation = { state: finder.states.asked, look: { is: 'voltage', a: 'VCU.supply', b: 'chassis' }, value: 12.1 };
-    const ranking = medianTime(() => finder.rank([first]), 20, 3);
-    const chosen = medianTime(() => finder.next(finder.rank([first])), 20, 3);
+    const fresh = faultFinder(car, ask, mode);
+    const begun = performance.now();
+    fresh.rank([{ state: fresh.states.asked, look: { is: 'voltage', a: 'VCU.supply', b: 'chassis' }, value: 12.1 }]);
+    const cold = performance.now() - begun;
+    // another reading each time: nothing but the solved states is kept from before
+    const readings = finder.tests.flatMap(({ state, look }): Observation[] => (state === finder.states.asked && look.is === 'voltage' ? [{ state, look, value: 12.1, band: 0.1 }] : []));
+    let turn = 0;
+    const ranking = medianTime(() => finder.rank([readings[turn++ % readings.length]!]), 20, 3);
+    const chosen = medianTime(() => finder.next(finder.rank([readings[turn++ % readings.length]!])), 20, 3);
     measured.push(
+      { name: `first ranking of ${finder.hypotheses.length} hypotheses, nothing solved before`, ours: cold, reference: prepared, referenceName: 'solving all of them in all offered states, once a mode', wanted: '150 ms at most', isMet: cold <= 150 },
       { name: `ranking of ${finder.hypotheses.length} hypotheses after an observation, states of the mode solved before`, ours: ranking, reference: prepared, referenceName: 'solving all of them in all offered states, once a mode', wanted: '150 ms at most', isMet: ranking <= 150 },
       { name: `choice among ${finder.tests.length} tests for ${finder.hypotheses.length} hypotheses`, ours: chosen, reference: prepared, referenceName: 'solving all of them in all offered states, once a mode', wanted: '300 ms at most', isMet: chosen <= 300 },
     );

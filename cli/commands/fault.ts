@@ -5,6 +5,7 @@ import { driveModes } from '../../core/topics/modes/mode-graph.ts';
 import { faultFinder } from '../../core/faults/fault-finder.ts';
 import type { FaultFinder } from '../../core/faults/fault-finder.ts';
 import type { Look, Observation } from '../../core/faults/observation.ts';
+import { lookWords } from '../../core/faults/fault-words.ts';
 import { readObservation } from '../../core/faults/read-observation.ts';
 import { observationsOf, symptoms } from '../../core/faults/symptoms.ts';
 import type { Symptom } from '../../core/faults/symptoms.ts';
@@ -12,7 +13,7 @@ import { words } from '../../catalogue/words.ts';
 import { noSuch } from '../no-such.ts';
 import { openBuild } from '../open-build.ts';
 import { faultJson } from '../show/fault-json.ts';
-import { causesText, faultHead, lookWords, nextText, pathText, verdictText } from '../show/fault-text.ts';
+import { causesText, faultHead, nextText, pathText, verdictText } from '../show/fault-text.ts';
 import { textWidth } from '../show/text-width.ts';
 import { WrongCall } from '../wrong-call.ts';
 

@@ -5,6 +5,7 @@
 import { askNetwork, answerStore } from '../car/ask-network.ts';
 import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
+import { remembered } from '../car/remembered.ts';
 import type { PreparedCar } from '../car/realise.ts';
 import { wireCar } from '../car/wire-car.ts';
 import { driveRules } from '../topics/modes/drive-rules.ts';
@@ -90,6 +91,9 @@ export function powerUp(car: Car, ask: Network, prepared: PreparedCar | undefine
   });
   return { steps, draws };
 }
+
+/** The same, kept with the car: the sheet and the guided power-up ask for one procedure. */
+export const powerUpOnce = remembered(function powerUpOnce(car: Car, ask: Network, prepared: PreparedCar | undefined): PowerUp { return powerUp(car, ask, prepared); });
 
 /** The same for somebody who has only the car of a build: with a network of its own. */
 export function powerUpOf(car: Car, prepared: PreparedCar | undefined, draws: Draws = USUAL_DRAWS): PowerUp {

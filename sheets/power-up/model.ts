@@ -9,7 +9,7 @@ import type { PreparedCar } from '../../core/car/realise.ts';
 import { remembered } from '../../core/car/remembered.ts';
 import { causeFinder } from '../../core/power-up/causes.ts';
 import type { Cause } from '../../core/power-up/causes.ts';
-import { powerUp } from '../../core/power-up/steps.ts';
+import { powerUpOnce } from '../../core/power-up/steps.ts';
 import { phases } from '../../core/power-up/step.ts';
 import type { PowerUpStep } from '../../core/power-up/step.ts';
 import type { Choices, SheetModel } from '../sheet.ts';
@@ -31,7 +31,7 @@ export interface PowerUpModel {
 
 /** Kept with the car: other units or another state of the sheets ask for nothing new. */
 const procedureOf = remembered((car: Car, ask: Network, prepared: PreparedCar): { readonly steps: readonly PowerUpStep[]; readonly causes: readonly (readonly Cause[])[] } => {
-  const { steps } = powerUp(car, ask, prepared);
+  const { steps } = powerUpOnce(car, ask, prepared);
   const finder = causeFinder(car, ask);
   // elsewhere a wrong reading is only written down; and where something is opened on purpose, the step's own words say what it means
   return { steps, causes: steps.map((step) => (step.isHoldPoint && step.state?.failures === undefined ? finder.causesOf(step) : [])) };

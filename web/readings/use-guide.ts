@@ -17,7 +17,7 @@ export interface Guide {
 }
 
 export function useGuide(): Guide {
-  const { ask, text } = useBench();
+  const { askAside, text } = useBench();
   const [log, setLog] = useState<string>();
   const [now, setNow] = useState<GuideAnswer>();
   const [trouble, setTrouble] = useState<string>();
@@ -32,15 +32,15 @@ export function useGuide(): Guide {
   const work = useCallback(async (of: string): Promise<void> => {
     const number = ++newest.current;
     try {
-      const answer = await ask('guide', { text, log: of });
+      const answer = await askAside('guide', { text, log: of });
       if (number === newest.current) setNow(answer);
     } catch (error) {
       if (number === newest.current) setTrouble(error instanceof Error ? error.message : String(error));
     }
-  }, [ask, text]);
+  }, [askAside, text]);
   useEffect(() => { if (log !== undefined) void work(log); }, [log, work]);
 
-  const judge = useCallback((step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => ask('judge', { text, step, reading, isObservation, hasMeanings }), [ask, text]);
+  const judge = useCallback((step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => askAside('judge', { text, step, reading, isObservation, hasMeanings }), [askAside, text]);
   const add = useCallback(async (cells: Readonly<Record<string, string>>) => {
     const answer = await logFile.add(cells);
     if (!answer.ok) return answer.why;

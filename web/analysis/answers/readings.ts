@@ -4,7 +4,7 @@ import { quantities } from '../../../core/quantity/quantity-table.ts';
 import type { QuantityName } from '../../../core/quantity/quantity-table.ts';
 import { chooseUnit } from '../../../core/quantity/print-value.ts';
 import { unitOf } from '../../../core/quantity/unit-table.ts';
-import { powerUp } from '../../../core/power-up/steps.ts';
+import { powerUpOnce } from '../../../core/power-up/steps.ts';
 import type { PowerUp } from '../../../core/power-up/steps.ts';
 import { phases } from '../../../core/power-up/step.ts';
 import type { PowerUpStep } from '../../../core/power-up/step.ts';
@@ -23,7 +23,7 @@ import { bandText, limitText, judge, quantityOfStep } from '../../../core/readin
 import type { KeptAnalysis } from '../kept-analysis.ts';
 import type { GuideStep, Questions } from '../protocol.ts';
 
-const stepsOf = remembered(function guideSteps(analysis: Analysis): PowerUp { return powerUp(analysis.car, analysis.ask, analysis.prepared); });
+const stepsOf = ({ car, ask, prepared }: Analysis): PowerUp => powerUpOnce(car, ask, prepared);
 const judgeOf = remembered(function guideJudge(analysis: Analysis): Judging { return judging(analysis.car, analysis.ask); });
 
 export function answerGuide({ text, log }: Questions['guide']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['guide']['answer'] {

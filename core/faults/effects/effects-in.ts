@@ -1,0 +1,83 @@
+/** What a failure changes in one state of the car: its sight against that of the car with nothing wrong. */
+import type { Car } from '../../car/car.ts';
+import { REFERENCE_NODE } from '../../solve/element.ts';
+import type { Hypothesis } from '../hypothesis.ts';
+import type { Sight } from '../predict-state.ts';
+import type { Thing } from '../things.ts';
+import type { Effect, Notice } from './effect.ts';
+import type { Places } from './places.ts';
+
+/** Voltage class B begins above this [V DC]. [un-r100] */
+const CLASS_B = 60;
+/** A wire overheats above this share of what it may carry for good: the current at which a fuse that protects it must have opened. Common practice, no source. */
+const OVERLOAD = 1.45;
+/** Without a lower limit in the file a unit works down to this share of what it has with nothing wrong; common practice, no source. */
+const WORKS = 0.6;
+/** An input that moves by this is read as another one [V]; common practice, no source. */
+const READ_AS_OTHER = 3;
+
+export interface Seen { readonly effects: readonly Effect[]; readonly notices: readonly Notice[]; readonly seenAt: readonly string[] }
+
+const NOTHING: Seen = { effects: [], notices: [], seenAt: [] };
+
+/**
+ * @param base  with nothing wrong
+ * @param sight  with the failure; undefined: the network has no answer
+ */
+export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean): Seen {
+  if (!sight) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
+  const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors } = places;
+  const effects: Effect[] = [];
+  const add = (sort: Effect['sort'], names: readonly string[], amount?: number): void => { if (names.length > 0) effects.push({ sort, about: [...new Set(names)], ...(amount === undefined ? {} : { amount }) }); };
+  const notices: Notice[] = [];
+  const volts = ({ volts: of }: Sight, a: string, b: string): number => { const [one, other] = [placeOf.get(a), placeOf.get(b)]; return one === undefined || other === undefined ? 0 : of[one]! - of[other]!; };
+  const went = (what: Thing['what'], to: 0 | 1): readonly Thing[] => things.filter((thing, index) => thing.what === what && sight.does[index] === to && base.does[index] !== to);
+  const isTraction = ({ of }: Thing): boolean => car.parts.get(of)?.roles.traction !== undefined;
+
+  if (sight !== base) {
+    const live = buses.filter(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_B && Math.abs(volts(base, a, b)) <= CLASS_B);
+    add('high_voltage_on', live.map(({ part }) => part), Math.max(0, ...live.map(({ a, b }) => Math.abs(volts(sight, a, b)))));
+    let hottest = 0, load = 0;
+    const hot = runs.filter((run, n) => {
+      if (run === undefined) return false;
+      const now = Math.abs(sight.amps[n]!), can = ampacities[n]!;
+      const isHot = now > OVERLOAD * can && now > 1.2 * Math.abs(base.amps[n]!);
+      if (isHot && now / can > load) { load = now / can; hottest = now; }
+      return isHot;
+    });
+    add('overheats', hot as string[], hottest);
+    const high = new Set(contacts.map(({ part }) => part));
+    const changedContacts = (to: 0 | 1): readonly string[] => went('closes', to).filter(({ of }) => high.has(of)).map(({ of }) => of);
+    add('contact_closes', changedContacts(1));
+    const dropped = changedContacts(0);
+    add('contacts_drop', dropped);
+    const torque = went('gives', 0).filter(isTraction).map(({ of }) => of);
+    add('torque_lost', torque);
+    add('torque_appears', went('gives', 1).filter(isTraction).map(({ of }) => of));
+    if (torque.length > 0) notices.push({ by: 'car_stops', about: torque });
+    add('gives_nothing', went('gives', 0).filter((thing) => !isTraction(thing)).map(({ of }) => of));
+    const lost = consumers.filter(({ a, b, least }) => { const whole = volts(base, a, b), now = volts(sight, a, b); return whole > 5 && whole >= (least ?? 0) && now < (least ?? WORKS * whole); });
+    add('supply_lost', lost.map(({ part }) => part));
+    add('stops', [...went('runs', 0).map(({ of }) => of), ...went('closes', 0).map(({ of }) => of).filter((name) => !high.has(name))].filter((name) => !lost.some(({ part }) => part === name)));
+    add('runs_unasked', [...went('runs', 1), ...went('closes', 1).filter(({ of }) => !high.has(of)), ...went('gives', 1).filter((thing) => !isTraction(thing))].map(({ of }) => of));
+    const lamps = [...went('lights', 0), ...went('lights', 1)].map(({ of }) => of);
+    if (lamps.length > 0) notices.push({ by: 'lamp', about: [...new Set(lamps)] });
+    const openedItself = new Set(changes.flatMap((change) => (change.is === 'open' ? [change.element] : [])));
+    add('fuse_opens', sight.blown.filter((element) => !openedItself.has(element)).map((element) => element.split('.')[0]!));
+  }
+
+  const leak = changes.find((change) => change.is === 'joined' && isHigh(change.a) !== isHigh(change.b) && [change.a, change.b].every((node) => node === REFERENCE_NODE || placeOf.has(node)));
+  if (leak?.is === 'joined' && monitors.some(({ warnBelow }) => leak.resistance < warnBelow) || (leak?.is === 'joined' && monitors.length === 0)) {
+    add('leak', about.slice(0, 1));
+    // it looks at the side that it hangs on, and only while it is fed
+    const awake = monitors.filter(({ part, isHeard }) => { const index = things.findIndex(({ what, of }) => what === 'runs' && of === part); return isHeard && (index < 0 || sight.does[index] === 1); });
+    if (awake.length > 0) notices.push({ by: 'monitor', about: awake.map(({ part }) => part) });
+  }
+  const blind = monitors.filter(({ part, looks }) => {
+    const index = things.findIndex(({ what, of }) => what === 'runs' && of === part);
+    return changes.some((change) => change.is === 'open' && looks.has(change.element)) || (index >= 0 && base.does[index] === 1 && sight.does[index] === 0);
+  });
+  add('monitor_blind', blind.map(({ part }) => part));
+  const seenAt = sight === base ? [] : inputs.filter((point) => { const place = placeOf.get(point); return place !== undefined && points[place] === point && Math.abs(sight.volts[place]! - base.volts[place]!) > READ_AS_OTHER; });
+  return { effects, notices, seenAt };
+}
