@@ -8,7 +8,13 @@ import { readBuild } from './read-build.ts';
 const LONGEST = 1000;
 
 /** Time that something takes, on the wall or of the processor (which counts its garbage collectors too), whichever is less [ms]. */
+/** What takes long is tried twice: a text that runs away does so again, a collection of the whole memory does not. */
 function timeOf(act: () => void): number {
+  const first = timeOnce(act);
+  return first > LONGEST ? Math.min(first, timeOnce(act)) : first;
+}
+
+function timeOnce(act: () => void): number {
   const [wall, used] = [performance.now(), process.cpuUsage()];
   act();
   const { user, system } = process.cpuUsage(used);

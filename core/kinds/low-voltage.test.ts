@@ -12,6 +12,7 @@ const samples: Readonly<Record<string, readonly (readonly [fields: Plain, settin
   fuse: [[{ rating: 15, style: 'blade' }, {}], [{ rating: 15, style: 'blade' }, { pulled: true }]],
   relay: [[{ rating: 30, coil_voltage: 12 }, {}], [{ rating: 30, coil_voltage: 12, contact: 'changeover', suppression: 'diode' }, {}], [{ rating: 30, coil_voltage: 24, contact: 'break', suppression: 'resistor' }, {}]],
   switch: [[{}, {}], [{ poles: 2, rest: 'closed' }, { closed: false }], [{ positions: { off: [], on: ['ignition'], start: ['ignition', 'start'] } }, { position: 'on' }]],
+  pedal: [[{ low_1: 0.16, high_1: 0.84 }, {}], [{ tracks: 1, low_1: 0.1, high_1: 0.9 }, { travel: 0.5 }]],
   diode: [[{ rating: 3 }, {}]],
   load: [[{ current: 5 }, {}], [{ current: 5, runs: 'when_told', standby_current: 0.001, draws: 'power', input_capacitance: 1e-3 }, { on: true }]],
   pump: [[{ current: 6 }, {}], [{ current: 6, runs: 'when_told', standby_current: 0.001, start_current: 20, start_time: 0.1 }, { speed: 0.5 }]],
