@@ -70,7 +70,7 @@ withState(program.command('spice')
   .action(async (build: string, options) => (await import('./commands/spice.ts')).spice(build, options));
 
 withSheetChoices(program.command('sheet')
-  .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass, assembly, power-up')
+  .description('a sheet of the drawing set, as SVG: cover, layout, pack, high-voltage, low-voltage, precharge, cables, mass, assembly, power-up, single-failures')
   .argument('<name>', 'name of the sheet')
   .argument('<build>', 'build folder')
   .option('-o, --output <file>', 'file to write; further pages get -2, -3, … at the end of the name; without it, standard output')
@@ -111,6 +111,14 @@ program.command('fault')
   .option('--observe <observation>', 'what was seen: K1.coil_a-chassis=0.2 V, F1.a-F1.b=open, K1.closes=no (repeat for more)', collect, [])
   .option('--json', 'as JSON')
   .action(async (build: string, options) => (await import('./commands/fault.ts')).fault(build, options));
+
+program.command('failures')
+  .description('what every single failure does in every mode, what tells the driver, and whether one more would be dangerous')
+  .argument('<build>', 'build folder')
+  .option('--mode <mode>', 'only what happens in this mode')
+  .option('--severity <severity>', 'only these: danger, hidden, guard, stops, less, nothing')
+  .option('--json', 'as JSON (docs/json.md)')
+  .action(async (build: string, options) => (await import('./commands/failures.ts')).failures(build, options));
 
 program.command('reading')
   .description('what a meter showed: judged against the prediction, and written into readings.csv; or all that was written')

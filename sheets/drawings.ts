@@ -9,7 +9,8 @@ import { cablesDrawing } from './cables/drawing.tsx';
 import { massDrawing } from './mass/drawing.tsx';
 import { assemblyDrawing } from './assembly/drawing.tsx';
 import { powerUpDrawing } from './power-up/drawing.tsx';
+import { singleFailuresDrawing } from './single-failures/drawing.tsx';
 import { defineDrawing } from './sheet.ts';
 import type { SheetDrawing } from './sheet.ts';
 
-export const drawings: readonly SheetDrawing<unknown>[] = [defineDrawing(coverDrawing), defineDrawing(layoutDrawing), defineDrawing(packDrawing), defineDrawing(highVoltageDrawing), defineDrawing(lowVoltageDrawing), defineDrawing(prechargeDrawing), defineDrawing(cablesDrawing), defineDrawing(massDrawing), defineDrawing(assemblyDrawing), defineDrawing(powerUpDrawing)];
+export const drawings: readonly SheetDrawing<unknown>[] = [defineDrawing(coverDrawing), defineDrawing(layoutDrawing), defineDrawing(packDrawing), defineDrawing(highVoltageDrawing), defineDrawing(lowVoltageDrawing), defineDrawing(prechargeDrawing), defineDrawing(cablesDrawing), defineDrawing(massDrawing), defineDrawing(assemblyDrawing), defineDrawing(powerUpDrawing), defineDrawing(singleFailuresDrawing)];

@@ -9,7 +9,8 @@ import { cablesModel } from './cables/model.ts';
 import { massModel } from './mass/model.ts';
 import { assemblyModel } from './assembly/model.ts';
 import { powerUpModel } from './power-up/model.ts';
+import { singleFailuresModel } from './single-failures/model.ts';
 import { defineModel } from './sheet.ts';
 import type { SheetModel } from './sheet.ts';
 
-export const models: readonly SheetModel<unknown>[] = [defineModel(coverModel), defineModel(layoutModel), defineModel(packModel), defineModel(highVoltageModel), defineModel(lowVoltageModel), defineModel(prechargeModel), defineModel(cablesModel), defineModel(massModel), defineModel(assemblyModel), defineModel(powerUpModel)];
+export const models: readonly SheetModel<unknown>[] = [defineModel(coverModel), defineModel(layoutModel), defineModel(packModel), defineModel(highVoltageModel), defineModel(lowVoltageModel), defineModel(prechargeModel), defineModel(cablesModel), defineModel(massModel), defineModel(assemblyModel), defineModel(powerUpModel), defineModel(singleFailuresModel)];

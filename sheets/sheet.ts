@@ -10,11 +10,11 @@ import type { TextBlock } from './text-block.ts';
 import type { UnitChoice } from './unit-choice.ts';
 
 /** In the order of the set. */
-export const sheetNames = ['cover', 'layout', 'pack', 'high-voltage', 'low-voltage', 'precharge', 'cables', 'mass', 'assembly', 'power-up'] as const;
+export const sheetNames = ['cover', 'layout', 'pack', 'high-voltage', 'low-voltage', 'precharge', 'cables', 'mass', 'assembly', 'power-up', 'single-failures'] as const;
 export type SheetName = (typeof sheetNames)[number];
 
 /** Sheets whose models solve the car in hundreds of states: seconds, so a screen lets them be made aside. */
-export const slowSheets: ReadonlySet<SheetName> = new Set(['assembly', 'power-up']);
+export const slowSheets: ReadonlySet<SheetName> = new Set(['assembly', 'power-up', 'single-failures']);
 
 /** What the reader of the sheets has chosen. Plain data. */
 export interface Choices {

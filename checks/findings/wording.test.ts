@@ -6,7 +6,7 @@ import { sourceFiles } from '../architecture/imports.ts';
 
 const rows = [...codeTable.values()];
 const placeholders = (text: string): string[] => [...text.matchAll(/\{([^}]*)\}/g)].map((match) => match[1] as string);
-const topicsText = sourceFiles(['core/topics', 'core/findings']).filter(({ path }) => !path.includes('/codes/')).map(({ text }) => text).join('\n');
+const topicsText = sourceFiles(['core/topics', 'core/findings', 'core/faults/effects']).filter(({ path }) => !path.includes('/codes/')).map(({ text }) => text).join('\n');
 
 describe.each(rows)('$code', (row) => {
   it('says everything', () => {

@@ -8,8 +8,9 @@ import { lowVoltageCodes } from './codes/low-voltage.ts';
 import { massCodes } from './codes/mass.ts';
 import { modesCodes } from './codes/modes.ts';
 import { packCodes } from './codes/pack.ts';
+import { singleFailureCodes } from './codes/single-failures.ts';
 
-export const codeTable: ReadonlyMap<string, CodeRow> = tableOf([...fileCodes, ...packCodes, ...highVoltageCodes, ...lowVoltageCodes, ...massCodes, ...modesCodes]);
+export const codeTable: ReadonlyMap<string, CodeRow> = tableOf([...fileCodes, ...packCodes, ...highVoltageCodes, ...lowVoltageCodes, ...massCodes, ...modesCodes, ...singleFailureCodes]);
 
 function tableOf(rows: readonly CodeRow[]): ReadonlyMap<string, CodeRow> {
   const table = new Map<string, CodeRow>();

@@ -12,4 +12,5 @@ export const setList: Readonly<Record<SheetName, { readonly title: string; reado
   mass: { title: 'Mass', answers: 'axle loads and balance' },
   assembly: { title: 'Assembly', answers: 'order of the high-voltage joints' },
   'power-up': { title: 'First power-up', answers: 'checklist with predicted readings' },
+  'single-failures': { title: 'Single failures', answers: 'what one failure does, what tells of it, what one more would do' },
 };

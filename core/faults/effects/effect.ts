@@ -11,6 +11,12 @@ export type EffectSort =
   | 'torque_appears'
   /** a run carries more than it can stand, and no fuse opens [A] */
   | 'overheats'
+  /** a unit feeds into high voltage that nothing takes: it must limit itself */
+  | 'overvoltage'
+  /** a fault of the mains side: the outlet's breaker or residual-current device has to open, which the file does not draw */
+  | 'mains_trips'
+  /** electronics switch off an output that is overloaded */
+  | 'output_trips'
   /** a high-voltage contact is closed that nothing asked for */
   | 'contact_closes'
   /** high-voltage contacts that should be closed open */
@@ -30,6 +36,8 @@ export type EffectSort =
   /** a unit that should run does not */
   | 'stops'
   | 'runs_unasked'
+  /** a joint that gets hot under load; how hot is not computed */
+  | 'heats'
   /** the network has no answer */
   | 'not_solved';
 
@@ -55,13 +63,13 @@ export interface InMode {
   readonly handsAs: string | undefined;
   readonly effects: readonly Effect[];
   readonly notices: readonly Notice[];
-  /** inputs of controllers that change, though no condition of the file asks for them: points */
+  /** inputs of controllers that change; where no notice stands beside them, no condition of the file fails: points */
   readonly seenAt: readonly string[];
 }
 
 /** One more thing after this failure that makes it dangerous. */
 export interface SecondFailure {
-  readonly sort: 'contact' | 'cover' | 'leak';
+  readonly sort: 'contact' | 'cover' | 'leak' | 'program';
   /** failures, parts or poles that it takes */
   readonly by: readonly string[];
 }

@@ -11,10 +11,22 @@ import type { Places } from './places.ts';
 const CLASS_B = 60;
 /** A wire overheats above this share of what it may carry for good: the current at which a fuse that protects it must have opened. Common practice, no source. */
 const OVERLOAD = 1.45;
+/** In a mode that lasts seconds: above this share, common practice, no source. */
+const PULSE = 3;
 /** Without a lower limit in the file a unit works down to this share of what it has with nothing wrong; common practice, no source. */
 const WORKS = 0.6;
+/** A bus is off below this share of the pack's voltage, and has risen above it beyond this one; our choice. */
+const DEAD = 0.5;
+const RISEN = 1.3;
+/** An output with a limit switches itself off above this share of it; common practice, no source. */
+const TRIPS = 1.5;
+/** A way to the chassis of less than this is a leak [ohm]; without a monitor's own limit. Our choice: about 100 Ω/V of a pack of 400 V need 40 kΩ. */
+const LEAKS = 40e3;
 /** An input that moves by this is read as another one [V]; common practice, no source. */
 const READ_AS_OTHER = 3;
+
+/** With key and switches off only what holds on counts: the rest is as it was while driving. */
+export const HOLDS_ON: ReadonlySet<Effect['sort']> = new Set(['high_voltage_on', 'torque_appears', 'contact_closes']);
 
 export interface Seen { readonly effects: readonly Effect[]; readonly notices: readonly Notice[]; readonly seenAt: readonly string[] }
 
@@ -22,11 +34,16 @@ const NOTHING: Seen = { effects: [], notices: [], seenAt: [] };
 
 /**
  * @param base  with nothing wrong
- * @param sight  with the failure; undefined: the network has no answer
+ * @param isShort  the mode lasts seconds
+ * @param faulty  with the failure; undefined: the network has no answer
  */
-export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean): Seen {
-  if (!sight) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
-  const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors } = places;
+export function effectsIn(car: Car, places: Places, base: Sight, faulty: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean, isShort: boolean): Seen {
+  if (!faulty) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
+  const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors, outputs, packVoltage, mains } = places;
+  // a contact that the failure holds open was left out where it stood open already, and its relay may then follow another change of the failure
+  const heldOpen = new Set(changes.flatMap((change) => (change.is === 'stuck_open' ? [change.element] : [])));
+  const isSpurious = heldOpen.size > 0 && things.some(({ what, elements }, index) => what === 'closes' && faulty.does[index] === 1 && elements.every((element) => heldOpen.has(element)));
+  const sight = isSpurious ? base : faulty;
   const effects: Effect[] = [];
   const add = (sort: Effect['sort'], names: readonly string[], amount?: number): void => { if (names.length > 0) effects.push({ sort, about: [...new Set(names)], ...(amount === undefined ? {} : { amount }) }); };
   const notices: Notice[] = [];
@@ -35,17 +52,24 @@ export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | 
   const isTraction = ({ of }: Thing): boolean => car.parts.get(of)?.roles.traction !== undefined;
 
   if (sight !== base) {
-    const live = buses.filter(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_B && Math.abs(volts(base, a, b)) <= CLASS_B);
-    add('high_voltage_on', live.map(({ part }) => part), Math.max(0, ...live.map(({ a, b }) => Math.abs(volts(sight, a, b)))));
+    const onBus = (of: Sight, { a, b }: { readonly a: string; readonly b: string }): number => Math.abs(volts(of, a, b));
+    const live = buses.filter((bus) => onBus(sight, bus) > CLASS_B && onBus(base, bus) <= CLASS_B && onBus(base, bus) < DEAD * packVoltage);
+    add('high_voltage_on', live.map(({ part }) => part), Math.max(0, ...live.map((bus) => onBus(sight, bus))));
+    add('overvoltage', buses.filter((bus) => !live.includes(bus) && onBus(sight, bus) > RISEN * Math.max(packVoltage, onBus(base, bus))).map(({ part }) => part));
     let hottest = 0, load = 0;
     const hot = runs.filter((run, n) => {
       if (run === undefined) return false;
       const now = Math.abs(sight.amps[n]!), can = ampacities[n]!;
-      const isHot = now > OVERLOAD * can && now > 1.2 * Math.abs(base.amps[n]!);
+      const isHot = now > (isShort ? PULSE : OVERLOAD) * can && now > 1.2 * Math.abs(base.amps[n]!);
       if (isHot && now / can > load) { load = now / can; hottest = now; }
       return isHot;
     });
-    add('overheats', hot as string[], hottest);
+    // electronics that know their own limit let go before the wire is hot
+    const tripped = outputs.filter(({ run, rating }) => { const place = runs.indexOf(run); return Math.abs(sight.amps[place]!) > TRIPS * rating && Math.abs(base.amps[place]!) <= TRIPS * rating; });
+    add('output_trips', tripped.map(({ part }) => part));
+    const isMains = changes.some((change) => change.is === 'joined' && mains.has(change.a) !== mains.has(change.b));
+    if (isMains && hot.length > 0) add('mains_trips', about);
+    if (tripped.length === 0 && !isMains) add('overheats', hot as string[], hottest);
     const high = new Set(contacts.map(({ part }) => part));
     const changedContacts = (to: 0 | 1): readonly string[] => went('closes', to).filter(({ of }) => high.has(of)).map(({ of }) => of);
     add('contact_closes', changedContacts(1));
@@ -67,15 +91,17 @@ export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | 
   }
 
   const leak = changes.find((change) => change.is === 'joined' && isHigh(change.a) !== isHigh(change.b) && [change.a, change.b].every((node) => node === REFERENCE_NODE || placeOf.has(node)));
-  if (leak?.is === 'joined' && monitors.some(({ warnBelow }) => leak.resistance < warnBelow) || (leak?.is === 'joined' && monitors.length === 0)) {
+  if (packVoltage > CLASS_B && leak?.is === 'joined' && leak.resistance < Math.max(LEAKS, ...monitors.map(({ warnBelow }) => warnBelow))) {
     add('leak', about.slice(0, 1));
     // it looks at the side that it hangs on, and only while it is fed
-    const awake = monitors.filter(({ part, isHeard }) => { const index = things.findIndex(({ what, of }) => what === 'runs' && of === part); return isHeard && (index < 0 || sight.does[index] === 1); });
+    const awake = monitors.filter(({ part, isHeard, warnBelow }) => { const index = things.findIndex(({ what, of }) => what === 'runs' && of === part); return isHeard && leak.resistance < warnBelow && (index < 0 || sight.does[index] === 1); });
     if (awake.length > 0) notices.push({ by: 'monitor', about: awake.map(({ part }) => part) });
   }
-  const blind = monitors.filter(({ part, looks }) => {
+  // without its supply it misses something only while there is something to watch
+  const isLive = buses.some(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_B);
+  const blind = packVoltage <= CLASS_B ? [] : monitors.filter(({ part, looks }) => {
     const index = things.findIndex(({ what, of }) => what === 'runs' && of === part);
-    return changes.some((change) => change.is === 'open' && looks.has(change.element)) || (index >= 0 && base.does[index] === 1 && sight.does[index] === 0);
+    return changes.some((change) => change.is === 'open' && looks.has(change.element)) || (index >= 0 && base.does[index] === 1 && sight.does[index] === 0 && isLive);
   });
   add('monitor_blind', blind.map(({ part }) => part));
   const seenAt = sight === base ? [] : inputs.filter((point) => { const place = placeOf.get(point); return place !== undefined && points[place] === point && Math.abs(sight.volts[place]! - base.volts[place]!) > READ_AS_OTHER; });

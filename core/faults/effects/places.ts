@@ -3,6 +3,8 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { mainsSide } from '../../car/mains-runs.ts';
+import { stringsOf } from '../../car/strings.ts';
 import { wireCar } from '../../car/wire-car.ts';
 import { pointsIn } from '../../condition/condition.ts';
 import type { State } from '../../car/state.ts';
@@ -13,9 +15,9 @@ import { thingsOf } from '../things.ts';
 
 /**
  * Laid across each bus while it is looked at [ohm]: a pole that only leakage reaches then reads nearly nothing, one that a contact feeds reads
- * the pack. Our choice: above what insulation lets through in harm, far below what would disturb anything.
+ * the pack. Our choice: 60 V drive 3 mA through it, and it takes some watts of a pack of 400 V.
  */
-const PROBE = 100e3;
+const PROBE = 20e3;
 
 export interface Bus { readonly part: string; readonly a: string; readonly b: string }
 export interface Fed { readonly part: string; readonly name: string; readonly a: string; readonly b: string; readonly least: number | undefined }
@@ -33,6 +35,14 @@ export interface Places {
   /** by place among the watched runs [A]; NaN where the file does not say enough */
   readonly ampacities: Float64Array;
   readonly monitors: readonly { readonly part: string; readonly warnBelow: number; /** elements without which it sees nothing */ readonly looks: ReadonlySet<string>; /** contact or bus is wired */ readonly isHeard: boolean }[];
+  /** runs at outputs of electronics that have a limit [A] */
+  readonly outputs: readonly { readonly part: string; readonly run: string; readonly rating: number }[];
+  /** points whose voltages conditions ask for */
+  readonly asked: readonly string[];
+  /** points at mains voltage */
+  readonly mains: ReadonlySet<string>;
+  /** highest of the strings, cells full [V] */
+  readonly packVoltage: number;
   /** interlock contacts: the elements between their ports */
   readonly loop: readonly { readonly part: string; readonly a: string; readonly b: string; readonly elements: readonly string[] }[];
 }
@@ -66,6 +76,13 @@ export function placesIn(car: Car, ask: Network): Places {
       const wires = [...car.runs.values()].filter(({ from, to }) => looking.has(from) || looking.has(to)).map((run) => run.name);
       return [{ part: name, warnBelow: Math.max(100e3, roles.isolationMonitor.warnBelow ?? 0), looks: new Set([...own.map(({ id }) => id), ...(wires.length === 1 ? wires : [])]), isHeard: ports.some(({ name: port, carries }) => carries === 'signal' && ended.has(names.of(port))) }];
     }),
+    outputs: parts.flatMap(({ name, names, roles }) => (roles.switching ?? []).flatMap(({ by, a, b, rating }) => {
+      const ends = new Set([names.of(a), names.of(b)]);
+      const own = (roles.consumers ?? []).flatMap(({ positive, negative }) => [names.of(positive), names.of(negative)]);
+      return by !== 'electronics' || rating === undefined ? [] : [...car.runs.values()].filter(({ from, to }) => [from, to].some((end) => ends.has(end) && !own.includes(end))).map((run) => ({ part: name, run: run.name, rating }));
+    })),
+    asked: [...new Set(asked)], mains: mainsSide(car).nodes,
+    packVoltage: stringsOf(car).packs.flatMap(({ strings }) => strings).reduce((most, { modules }) => Math.max(most, modules.reduce((sum, { part }) => sum + (part.roles.cells?.series ?? 0) * (part.cell?.maximumVoltage ?? 0), 0)), 0),
     loop: parts.flatMap(({ name, names, roles }) => (roles.interlock ?? []).map(([one, other]) => {
       const [a, b] = [names.of(one), names.of(other)];
       return { part: name, a, b, elements: elements.flatMap((element) => (element.type !== 'converter' && ((element.a === a && element.b === b) || (element.a === b && element.b === a)) ? [element.id] : [])) };

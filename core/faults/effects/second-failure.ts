@@ -48,9 +48,8 @@ export function mayBypass(car: Car, { loop }: Places, hypotheses: readonly Hypot
   const { netOf } = metalOf(car);
   const nets = new Set(loop.flatMap(({ a, b }) => [netOf(a), netOf(b)]));
   const elements = new Set(loop.flatMap((contact) => contact.elements));
-  nets.delete(netOf(REFERENCE_NODE));
   return hypotheses.filter(({ changes }) => changes.some((change) => (change.is === 'joined'
-    ? nets.has(netOf(change.a)) || nets.has(netOf(change.b))
+    ? [change.a, change.b].some((node) => node !== REFERENCE_NODE && nets.has(netOf(node)))
     : elements.has(change.element) && (change.is === 'stuck_closed' || change.is === 'shorted'))));
 }
 

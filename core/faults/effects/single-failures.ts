@@ -8,16 +8,16 @@ import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import { remembered } from '../../car/remembered.ts';
 import type { State } from '../../car/state.ts';
-import { asksNetwork } from '../../condition/condition.ts';
+import { asksNetwork, pointsIn } from '../../condition/condition.ts';
 import { driveModes, startModes, workedSettings } from '../../topics/modes/mode-graph.ts';
 import { settingIn } from '../../topics/modes/situation.ts';
 import { wayTo } from '../asked-state.ts';
 import type { Hypothesis } from '../hypothesis.ts';
 import { sightsIn } from '../predict-state.ts';
 import type { Sight } from '../predict-state.ts';
-import type { Effect, EffectSort, InMode, Notice, SecondFailure, Severity, SingleFailure } from './effect.ts';
+import type { EffectSort, InMode, Notice, SecondFailure, Severity, SingleFailure } from './effect.ts';
 import { severities } from './effect.ts';
-import { effectsIn } from './effects-in.ts';
+import { effectsIn, HOLDS_ON } from './effects-in.ts';
 import { failuresLookedAt } from './failures-looked-at.ts';
 import { listening } from './listening.ts';
 import type { Listening } from './listening.ts';
@@ -49,9 +49,10 @@ export const singleFailures: (car: Car, ask: Network) => FailureTable = remember
   const hypotheses = failuresLookedAt(car);
   const places = placesIn(car, ask);
   const listen = listening(car, ask, places);
-  const found = new Map<string, { modes: InMode[]; second: SecondFailure | undefined }>(hypotheses.map(({ id }) => [id, { modes: [], second: undefined }]));
+  const found: Found = new Map(hypotheses.map(({ id }) => [id, { modes: [], second: undefined, moves: new Set<string>() }]));
   const notSolved: string[] = [];
-  for (const looked of statesOf(car)) if (!lookIn(car, ask, places, listen, looked, hypotheses, found)) notSolved.push(looked.mode);
+  for (const looked of statesOf(car)) if (!lookIn(car, places, listen, looked, hypotheses, found)) notSolved.push(looked.mode);
+  for (const mode of car.modes.keys()) refusals(car, ask, places, listen, mode, hypotheses, found);
   const plugged = pluggedDrives(car, ask, places, listen);
   for (const hypothesis of hypotheses) {
     for (const { drivesAnyway, drivesWith, inlet, mode } of plugged) {
@@ -65,12 +66,15 @@ export const singleFailures: (car: Car, ask: Network) => FailureTable = remember
     one.modes.push({ mode: driveModes(car)[0] ?? [...car.modes.keys()].at(-1)!, handsAs: undefined, effects: [{ sort: 'loop_bypassed', about: covers }], notices: [], seenAt: [] });
     one.second ??= { sort: 'cover', by: covers };
   }
+  const told = new Set(hypotheses.flatMap(({ id, about, changes }) => (car.parts.get(about[0]!)?.roles.protection && changes.every(({ is }) => is === 'open') && found.get(id)!.modes.some(({ notices }) => notices.length > 0) ? about.slice(0, 1) : [])));
   const failures = hypotheses.map(({ id, sort, about, path, words }): SingleFailure => {
     const { modes, second: pair } = found.get(id)!;
     const effects = modes.flatMap((one) => one.effects);
-    const second = pair ?? secondOf(effects);
-    const isNoticed = modes.some(({ notices }) => notices.length > 0);
-    return { id, sort, about, path, words, modes: merged(modes), second, isNoticed, severity: severityOf(effects, modes.flatMap(({ notices }) => notices), second, isNoticed) };
+    const second = pair ?? secondOf(modes);
+    // a fuse that opened stays open, and what that does is a failure of its own
+    const isNoticed = modes.some(({ notices }) => notices.length > 0) || effects.some((effect) => effect.sort === 'fuse_opens' && effect.about.some((fuse) => told.has(fuse)));
+    const severity = severityOf(modes, second, isNoticed);
+    return { id, sort, about, path, words, modes: merged(modes), second: severity === 'danger' ? pair : second, isNoticed, severity };
   });
   const order = (one: SingleFailure): number => severities.indexOf(one.severity);
   return {
@@ -98,28 +102,31 @@ function statesOf(car: Car): readonly Looked[] {
   return Object.keys(set).length === 0 ? modes : [...modes, { mode: drive, handsAs: start, state: { mode: drive, set } }];
 }
 
+type Found = Map<string, { readonly modes: InMode[]; second: SecondFailure | undefined; /** points of conditions that it moves in some mode */ readonly moves: Set<string> }>;
+
+/** A condition's point that moves by less, decides nothing [V]; our choice. */
+const MOVES = 0.5;
+
 /** @returns false when the network has no answer for the mode */
-function lookIn(car: Car, ask: Network, places: Places, listen: Listening, { mode, handsAs, state: bare }: Looked, hypotheses: readonly Hypothesis[], found: Map<string, { modes: InMode[]; second: SecondFailure | undefined }>): boolean {
-  const state: State = places.probes.length > 0 ? { ...bare, bridges: places.probes } : bare;
-  const sights = sightsIn(car, state, places.watched);
+function lookIn(car: Car, places: Places, listen: Listening, { mode, handsAs, state: bare }: Looked, hypotheses: readonly Hypothesis[], found: Found): boolean {
+  const sights = sightsIn(car, places.probes.length > 0 ? { ...bare, bridges: places.probes } : bare, places.watched);
   const { base } = sights;
   if (!base) return false;
-  const way = wayTo(car, ask, { mode, without: [] });
-  const step = handsAs === undefined ? way.steps.at(-1) : undefined;
-  const needs = step?.needs.filter(asksNetwork) ?? [];
-  const entry = step && needs.length > 0 ? { step, sights: sightsIn(car, step.state, places.watched) } : undefined;
-  const refuses = (hypothesis: Hypothesis, sight: Sight | undefined): boolean => {
-    const isBroken = (conditions: typeof needs, at: State, whole: Sight | undefined, faulty: Sight | undefined): boolean => whole !== undefined && faulty !== undefined && conditions.some((condition) => listen.holds(condition, at, whole, []) !== false && listen.holds(condition, at, faulty, hypothesis.changes) === false);
-    return (entry !== undefined && isBroken(needs, entry.step.state, entry.sights.base, entry.sights.of(hypothesis))) || (handsAs === undefined && isBroken(way.asserts.filter(asksNetwork), bare, base, sight));
-  };
-  const { buses, placeOf } = places;
+  const { buses, placeOf, asked } = places;
+  const asserts = handsAs === undefined ? (car.build.modes.get(mode)?.asserts ?? []).filter(asksNetwork) : [];
   const isLive = ({ volts }: Sight): boolean => buses.some(({ a, b }) => Math.abs(volts[placeOf.get(a)!]! - volts[placeOf.get(b)!]!) > CLASS_B);
+  const isShort = car.modes.get(mode)?.lasts !== undefined;
   const closing: Closing[] = [];
   for (const hypothesis of hypotheses) {
+    const one = found.get(hypothesis.id)!;
+    if (isOnlyHeat(hypothesis)) { if (handsAs === undefined) one.modes.push({ mode, handsAs, effects: [{ sort: 'heats', about: hypothesis.about }], notices: [], seenAt: [] }); continue; }
     const sight = sights.of(hypothesis);
-    const { effects, notices, seenAt } = effectsIn(car, places, base, sight, hypothesis, sights.isHigh);
-    const all: Notice[] = refuses(hypothesis, sight) ? [...notices, { by: 'refusal', about: [mode] }] : [...notices];
-    if (effects.length + all.length + seenAt.length > 0) found.get(hypothesis.id)!.modes.push({ mode, handsAs, effects, notices: all, seenAt });
+    const { effects: every, notices, seenAt } = effectsIn(car, places, base, sight, hypothesis, sights.isHigh, isShort);
+    for (const point of asked) { const place = placeOf.get(point); if (place === undefined || !sight || Math.abs(sight.volts[place]! - base.volts[place]!) > MOVES) one.moves.add(point); }
+    const effects = handsAs === undefined ? every : every.filter(({ sort }) => HOLDS_ON.has(sort));
+    if (handsAs !== undefined && effects.length === 0) continue;
+    const all: Notice[] = sight && asserts.some((condition) => listen.holds(condition, bare, base, []) !== false && listen.holds(condition, bare, sight, hypothesis.changes) === false) ? [...notices, { by: 'refusal', about: [mode] }] : [...notices];
+    if (effects.length + all.length + seenAt.length > 0) one.modes.push({ mode, handsAs, effects, notices: all, seenAt });
     const closes = effects.find(({ sort }) => sort === 'contact_closes');
     if (closes && sight && !isLive(sight)) closing.push({ hypothesis, contacts: [...closes.about].sort().join(' and ') });
   }
@@ -133,19 +140,47 @@ function lookIn(car: Car, ask: Network, places: Places, listen: Listening, { mod
   return true;
 }
 
-function secondOf(effects: readonly Effect[]): SecondFailure | undefined {
-  const guard = effects.find((effect) => takesGuard(effect) && effect.sort !== 'contact_closes');
-  return guard && { sort: 'leak', by: guard.about };
+/** Which failures keep the car out of a mode: its needs, at the moment before it begins. Only failures that move a point that a need asks for are solved. */
+function refusals(car: Car, ask: Network, { watched, loop }: Places, listen: Listening, mode: string, hypotheses: readonly Hypothesis[], found: Found): void {
+  const step = wayTo(car, ask, { mode, without: [] }).steps.at(-1);
+  const needs = step?.needs.filter(asksNetwork) ?? [];
+  if (!step || needs.length === 0) return;
+  const { state } = step;
+  const { base, of } = sightsIn(car, state, watched);
+  if (!base) return;
+  const points = needs.flatMap(pointsIn);
+  const loopElements = new Set(loop.flatMap(({ elements }) => elements));
+  for (const hypothesis of hypotheses) {
+    const one = found.get(hypothesis.id)!;
+    if (isOnlyHeat(hypothesis) || !(points.some((point) => one.moves.has(point)) || hypothesis.changes.some((change) => change.is !== 'joined' && loopElements.has(change.element)))) continue;
+    const sight = of(hypothesis);
+    if (!sight || !needs.some((need) => listen.holds(need, state, base, []) !== false && listen.holds(need, state, sight, hypothesis.changes) === false)) continue;
+    one.modes.push({ mode, handsAs: undefined, effects: [], notices: [{ by: 'refusal', about: [mode] }], seenAt: [] });
+  }
+}
+
+/** A joint that has become a little worse [ohm]: it gets hot under load, and nothing else moves. */
+const LITTLE = 0.1;
+const isOnlyHeat = ({ sort, changes }: Hypothesis): boolean => sort === 'part' && changes.length > 0 && changes.every((change) => change.is === 'resistive' && change.more < LITTLE);
+
+function secondOf(modes: readonly InMode[]): SecondFailure | undefined {
+  const guard = modes.flatMap(({ effects }) => effects).find((effect) => takesGuard(effect) && effect.sort !== 'contact_closes');
+  if (guard) return { sort: 'leak', by: guard.about };
+  // key and switches are off: what holds on is the controllers' word alone
+  const held = modes.find(({ handsAs, effects }) => handsAs !== undefined && effects.some(({ sort }) => DANGEROUS.has(sort)));
+  return held && { sort: 'program', by: [held.mode] };
 }
 
 const DANGEROUS: ReadonlySet<EffectSort> = new Set(['high_voltage_on', 'drives_plugged', 'torque_appears', 'overheats']);
 const STOPS: ReadonlySet<EffectSort> = new Set(['contacts_drop', 'torque_lost']);
 
-function severityOf(effects: readonly Effect[], notices: readonly Notice[], second: SecondFailure | undefined, isNoticed: boolean): Severity {
-  if (effects.some(({ sort }) => DANGEROUS.has(sort))) return 'danger';
+function severityOf(modes: readonly InMode[], second: SecondFailure | undefined, isNoticed: boolean): Severity {
+  const any = (sorts: ReadonlySet<EffectSort>, at: readonly InMode[]): boolean => at.some(({ effects }) => effects.some(({ sort }) => sorts.has(sort)));
+  // with key and switches off, controllers would still have to hold on
+  if (any(DANGEROUS, modes.filter(({ handsAs }) => handsAs === undefined))) return 'danger';
   if (second) return isNoticed ? 'guard' : 'hidden';
-  if (effects.some(({ sort }) => STOPS.has(sort)) || notices.some(({ by }) => by === 'refusal')) return 'stops';
-  return effects.length > 0 || notices.length > 0 ? 'less' : 'nothing';
+  if (any(STOPS, modes) || modes.some(({ notices }) => notices.some(({ by }) => by === 'refusal'))) return 'stops';
+  return modes.some(({ effects, notices }) => effects.length + notices.length > 0) ? 'less' : 'nothing';
 }
 
 /** One entry a mode. */
