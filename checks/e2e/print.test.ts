@@ -1,6 +1,6 @@
 /** The set on paper: one PDF page a drawing page, of the size that was chosen. */
 import { expect, it } from 'vitest';
-import { describeDesk, drawn, eventually } from './desk.ts';
+import { describeDesk, drawn } from './desk.ts';
 
 /** Page sizes in a PDF [mm]. */
 function sizesIn(pdf: Buffer): string[] {
@@ -9,7 +9,8 @@ function sizesIn(pdf: Buffer): string[] {
 
 describeDesk('printing', (open) => {
   it('puts the shown sheet on A4 and the whole set on A3, without anything of the screen', async () => {
-    const { page } = await open();
+    // the small car: its slow sheets are made in seconds
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     // a browser without a window has no printer to ask
     await page.evaluate('window.print = () => { window.asked = (window.asked ?? 0) + 1; }');
@@ -20,7 +21,7 @@ describeDesk('printing', (open) => {
       await page.getByRole('radio', { name: paper }).check();
       await page.evaluate('window.asked = 0');
       await page.getByRole('button', { name: button }).click();
-      await eventually(() => page.evaluate('window.asked')).toBe(1);
+      await expect.poll(() => page.evaluate('window.asked'), { timeout: 90_000, interval: 100 }).toBe(1);
       const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
       await page.evaluate("dispatchEvent(new Event('afterprint'))");
       await page.locator('.print-job').waitFor({ state: 'detached' });

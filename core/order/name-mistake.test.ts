@@ -44,7 +44,7 @@ describe.each(cars)('readings of $name', ({ car }) => {
       const pairs = alongAll.filter(([a]) => !a.startsWith(`${modules[0]!}.`));
       const { wrong, named } = nameMistake(car, read(planted, pointOf, pairs));
       if (wrong.length === 0) return;
-      expect(named.some(({ mistakes }) => mistakes.length === 1 && mistakes[0]!.is === 'reversed' && mistakes[0].module === module), module).toBe(true);
+      expect(named.some(({ mistakes }) => mistakes.length === 1 && mistakes[0]!.is === 'reversed' && mistakes[0]!.module === module), module).toBe(true);
     });
   });
   it('name two at once', () => {
