@@ -9,7 +9,7 @@ import { root } from '../architecture/imports.ts';
 import { infoOf, openPdf } from './read-pdf.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'book-'));
-const van = join(root, 'examples/bakery-van');
+const hauler = join(root, 'examples/orchard-hauler');
 const plain = { paper: 'A3', set: [], without: [], failed: [] } as const;
 const small = join(folder, 'small.yaml');
 writeFileSync(small, 'halfshaft: 1\nname: Small\n');
@@ -21,17 +21,17 @@ beforeEach(() => {
 afterEach(() => vi.restoreAllMocks());
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-// the van's diagrams take their time on a busy machine
+// diagrams take their time on a busy machine
 describe('halfshaft book', { timeout: 120_000 }, () => {
   it('writes the book and says how many pages it has and how large it is', async () => {
-    const output = join(folder, 'van.pdf');
-    await book(van, { ...plain, output, paper: 'A4', date: '2026-05-04' });
+    const output = join(folder, 'hauler.pdf');
+    await book(hauler, { ...plain, output, paper: 'A4', date: '2026-05-04' });
     const pdf = await openPdf(readFileSync(output));
     const pages = `${pdf.numPages} page${pdf.numPages === 1 ? '' : 's'}`;
-    expect(printed).toMatch(new RegExp(`van\\.pdf: ${pages} A4 landscape, \\d+ kB\\n$`));
+    expect(printed).toMatch(new RegExp(`hauler\\.pdf: ${pages} A4 landscape, \\d+ kB\\n$`));
     const info = await infoOf(pdf);
     expect(info['CreationDate']).toBe('D:20260504120000Z');
-    expect(readdirSync(folder).sort()).toEqual(['small.yaml', 'van.pdf']);
+    expect(readdirSync(folder).sort()).toEqual(['hauler.pdf', 'small.yaml']);
   });
   it('prints a date as it was written, and makes no date of what is none', async () => {
     const output = join(folder, 'small.pdf');
@@ -56,10 +56,10 @@ describe('halfshaft book', { timeout: 120_000 }, () => {
   it('refuses a folder, a place that does not exist, a build that does not exist and a mode that the build has not', async () => {
     const call = async (path: string, options: object): Promise<void> => book(path, { ...plain, output: join(folder, 'no.pdf'), ...options });
     mkdirSync(join(folder, 'shelf'));
-    await expect(call(van, { output: join(folder, 'shelf') })).rejects.toThrow(/shelf is a folder; name the file to write/);
+    await expect(call(hauler, { output: join(folder, 'shelf') })).rejects.toThrow(/shelf is a folder; name the file to write/);
     await expect(call(small, { output: join(folder, 'nowhere', 'no.pdf') })).rejects.toThrow(/cannot be written: the folder it would stand in does not exist/);
     await expect(call(join(folder, 'nothing'), {})).rejects.toThrow(WrongCall);
-    await expect(call(van, { state: 'flying' })).rejects.toThrow(WrongCall);
+    await expect(call(hauler, { state: 'flying' })).rejects.toThrow(WrongCall);
     expect(readdirSync(folder)).not.toContain('no.pdf');
     expect(printed).toBe('');
   });

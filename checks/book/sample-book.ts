@@ -8,14 +8,14 @@ import { wholeSet } from '../../cli/commands/book.ts';
 import { readFont } from '../../cli/font-faces.ts';
 import { analyse } from '../../core/analyse.ts';
 import type { StateWords } from '../../core/car/read-state.ts';
-import type { Page } from '../../sheets/sheet.ts';
+import type { Page, SheetName } from '../../sheets/sheet.ts';
 
 const fonts: BookValues['fonts'] = { sans: readFont('sans', 'woff'), strong: readFont('strong', 'woff'), mono: readFont('mono', 'woff') };
 
 /** All sheets of a build. */
-export async function sheetsOf(text: string, state: StateWords = {}): Promise<{ readonly sheets: readonly BookSheet[]; readonly frame: BookValues['frame'] }> {
+export async function sheetsOf(text: string, state: StateWords = {}, without: readonly SheetName[] = []): Promise<{ readonly sheets: readonly BookSheet[]; readonly frame: BookValues['frame'] }> {
   const analysis = analyse(text, words);
-  const sheets = await wholeSet(analysis, { units: { system: analysis.build.units }, state });
+  const sheets = await wholeSet(analysis, { units: { system: analysis.build.units }, state }, new Set(without));
   return { sheets, frame: { build: analysis.build.name, revision: '0123abcd', date: '2026-05-04', note: `Next: ${analysis.next.do}` } };
 }
 

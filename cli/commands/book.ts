@@ -5,7 +5,7 @@ import type { BookSheet, PaperSize } from '../../book/make-book.ts';
 import type { Analysis } from '../../core/analyse.ts';
 import { drawings } from '../../sheets/drawings.ts';
 import { models } from '../../sheets/models.ts';
-import type { Choices } from '../../sheets/sheet.ts';
+import type { Choices, SheetName } from '../../sheets/sheet.ts';
 import { readFont } from '../font-faces.ts';
 import { openSheets } from '../sheet-choices.ts';
 import type { SheetOptions } from '../sheet-choices.ts';
@@ -25,10 +25,11 @@ export async function book(path: string, options: Options): Promise<void> {
   if (lacking.length > 0) process.stdout.write(`The lettering lacks ${lacking.join(' ')}: a box stands in the place of each.\n`);
 }
 
-/** Every sheet of the set with its pages. */
-export async function wholeSet(analysis: Analysis, choices: Choices): Promise<BookSheet[]> {
+/** @param without  sheets to leave out; every other one comes with its pages */
+export async function wholeSet(analysis: Analysis, choices: Choices, without: ReadonlySet<SheetName> = new Set()): Promise<BookSheet[]> {
   const sheets: BookSheet[] = [];
   for (const drawing of drawings) {
+    if (without.has(drawing.name)) continue;
     const model = models.find(({ name }) => name === drawing.name);
     if (!model) throw new Error(`sheet ${drawing.name} has a drawing and no model`);
     sheets.push({ drawing, pages: drawing.pages(await model.model(analysis, choices)) });
