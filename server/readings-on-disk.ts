@@ -4,7 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import { constants } from 'node:fs';
-import { open, readFile, stat, type FileHandle } from 'node:fs/promises';
+import { open, stat, type FileHandle } from 'node:fs/promises';
 import { join } from 'node:path';
 import { lineFor, readLog, type ReadingLog } from '../core/readings/log.ts';
 import type { Reading } from '../core/readings/reading.ts';
@@ -43,7 +43,7 @@ export async function addReading(folder: string, reading: Reading): Promise<stri
   let handle: FileHandle | undefined;
   try {
     handle = await open(file, constants.O_RDWR | constants.O_APPEND | constants.O_CREAT | (constants.O_NOFOLLOW ?? 0) | (constants.O_NONBLOCK ?? 0), 0o666);
-    const before = await bytesOf(handle, file);
+    const before = await settledBytesOf(handle, file);
     const { log } = read(before);
     const same = log.readings.find(({ id }) => id === reading.id);
     if (same) {
@@ -67,11 +67,35 @@ export async function addReading(folder: string, reading: Reading): Promise<stri
   }
 }
 
+/** What the file holds once nobody is writing: an end without a line end is another program's line on its way, unless it stays so. */
+async function settledBytesOf(handle: FileHandle, file: string): Promise<Buffer> {
+  let bytes = await bytesOf(handle, file);
+  for (let same = 0; bytes.length > 0 && bytes.at(-1) !== LINE_END && same < LOOKS;) {
+    await new Promise((resolve) => setTimeout(resolve, BETWEEN_LOOKS));
+    const now = await bytesOf(handle, file);
+    same = now.length === bytes.length ? same + 1 : 0;
+    bytes = now;
+  }
+  return bytes;
+}
+
+const LINE_END = 0x0a;
+const LOOKS = 4;
+/** [ms] */
+const BETWEEN_LOOKS = 20;
+
 async function bytesOf(handle: FileHandle, file: string): Promise<Buffer> {
   const found = await handle.stat();
   if (!found.isFile()) throw new Refusal(409, `${file} is no file. Move it away.`);
   if (found.size > LARGEST_LOG) throw new Refusal(409, `${file} is ${(found.size / 1e6).toFixed(1)} MB; a log of readings is at most ${LARGEST_LOG / 1e6} MB. Move it away.`);
-  return readFile(handle);
+  const bytes = Buffer.alloc(found.size);
+  let length = 0;
+  while (length < found.size) {
+    const { bytesRead } = await handle.read(bytes, length, found.size - length, length);
+    if (bytesRead === 0) break;
+    length += bytesRead;
+  }
+  return bytes.subarray(0, length);
 }
 
 function read(bytes: Buffer): LogOnDisk {
