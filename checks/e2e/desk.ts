@@ -4,23 +4,16 @@
  */
 import { cpSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { delimiter, join } from 'node:path';
+import { join } from 'node:path';
 import { chromium } from 'playwright-core';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect } from 'vitest';
+import { findBrowser } from '../../tools/browser.mjs';
 import { startServer } from '../../server/start-server.ts';
 import type { RunningServer } from '../../server/start-server.ts';
 
 const root = join(import.meta.dirname, '../..');
 export const appFolder = join(root, 'dist/web');
-
-/** The system's own Chromium, where there is one. */
-export function chromiumPath(): string | undefined {
-  const given = process.env['CHROMIUM_PATH'];
-  if (given !== undefined && given !== '') return existsSync(given) ? given : undefined;
-  const folders = (process.env['PATH'] ?? '').split(delimiter);
-  return ['chromium', 'chromium-browser', 'google-chrome'].flatMap((name) => folders.map((folder) => join(folder, name))).find((path) => existsSync(path));
-}
 
 export interface DeskOptions {
   /** folder under examples/; absent: the van */
@@ -49,7 +42,7 @@ export interface OpenDesk {
 
 /** Tests of the screen; passed over, in a printed line, where there is no browser or no built page. */
 export function describeDesk(name: string, tests: (open: (options?: DeskOptions) => Promise<OpenDesk>) => void): void {
-  const executablePath = chromiumPath();
+  const executablePath = findBrowser();
   const why = executablePath === undefined ? 'there is no Chromium' : existsSync(join(appFolder, 'index.html')) ? undefined : 'dist/web is not built';
   if (why !== undefined) console.log(`${name}: passed over, ${why}.`);
   describe.skipIf(why !== undefined)(name, { timeout: 90_000 }, () => {

@@ -1,6 +1,6 @@
 /** Fault finding in words. */
 import type { NextTest, Ranking, Verdict } from '../../core/faults/fault-finder.ts';
-import { askedStateWords, causeWords, observationWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
+import { askedStateWords, capital, causeWords, nextWords, observationWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
 import type { Observation } from '../../core/faults/observation.ts';
 import type { OfferedStates } from '../../core/faults/offered-states.ts';
 import { bold, faint } from './paint.ts';
@@ -26,9 +26,9 @@ export function causesText({ causes, withPairs }: Ranking, width: number): strin
   return `${lines.join('\n')}\n\n`;
 }
 
-export function nextText({ test, gain, isAgain, outcomes, instead }: NextTest, ranking: Ranking, states: OfferedStates, width: number): string {
-  const asked = isAgain ? `Once more, to be sure: ${test.words}` : capital(test.words);
-  const lines = [bold('Next'), `  ${block(`${asked}${asked.endsWith('?') ? '' : '.'} ${askedStateWords(test.state, states)}`, width)}`];
+export function nextText(next: NextTest, ranking: Ranking, states: OfferedStates, width: number): string {
+  const { test, gain, outcomes, instead } = next;
+  const lines = [bold('Next'), `  ${block(`${nextWords(next)} ${askedStateWords(test.state, states)}`, width)}`];
   for (const precaution of test.precautions) lines.push(`  ${block(`Caution: ${precaution}`, width)}`);
   for (const outcome of outcomes.slice(0, 5)) lines.push(`  ${block(`- ${outcomeWords(test.look, outcome)} (${percentWords(outcome.chance)}): ${remainWords(outcome, ranking)}`, width, '    ')}`);
   const other = instead.slice(0, 2).map(({ words }) => `; or ${words}`).join('');
@@ -53,5 +53,3 @@ export function pathText(observations: readonly Observation[], width: number): s
   if (observations.length === 0) return 'Nothing was observed.\n';
   return `${[bold('The path taken'), ...observations.map((observation, index) => `  ${index + 1}. ${block(observationWords(observation), width - 5, '     ')}`)].join('\n')}\n`;
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,6 +1,5 @@
 /** The order of joints as a procedure, and the builder's own order beside it. */
 import { jointTool } from '../../core/order/joint-tool.ts';
-import { CLASS_B } from '../../core/order/join-problem.ts';
 import { afterWords, beforeWords, bridgeNote, bridgeWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
 import type { Say } from '../../core/order/step-words.ts';
 import { takeApart } from '../../core/order/take-apart.ts';
@@ -8,6 +7,7 @@ import { printValue } from '../../core/quantity/print-value.ts';
 import { bold, faint } from './paint.ts';
 import type { ShownOrder } from './order-json.ts';
 import { wrapped } from './wrapped.ts';
+import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 
 const INDENT = ' '.repeat(4);
 
@@ -41,7 +41,7 @@ function joinLines({ plan, car }: ShownOrder, say: Say, width: number): string[]
     put('Before: ', beforeWords(step, say));
     put('With: ', `${tool}${torque === undefined ? '' : `, ${say(torque, 'torque')}`}${hardware === undefined ? '' : `, ${hardware}`}; ${insulation}; gloves: ${glovesWords(step.gloves, step.voltageClass)}`);
     put('After: ', afterWords(step, say));
-    put('Touchable: ', `${say(step.touchable, 'voltage', { rounding: 'up' })}, class ${step.touchable > CLASS_B ? 'B' : 'A'}${step.touchAt === undefined ? '' : `, at ${step.touchAt}`}`);
+    put('Touchable: ', `${say(step.touchable, 'voltage', { rounding: 'up' })}, class ${step.touchable > CLASS_A_HIGHEST ? 'B' : 'A'}${step.touchAt === undefined ? '' : `, at ${step.touchAt}`}`);
     put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
     put('In capacitors: ', storedWords(step.stored, say));
     put('Then: ', coverWords(step));
@@ -72,7 +72,7 @@ function apartLines({ plan }: ShownOrder, say: Say, width: number): string[] {
 function compared({ plan: { battery, best, own } }: ShownOrder, say: Say): string[] {
   const name = (joint: number): string => battery.live[joint]!.name;
   const width = Math.max(10, ...battery.live.map((joint) => joint.name.length));
-  const cell = (joint: number, touchable: number): string => `${name(joint).padEnd(width)} ${say(touchable, 'voltage', { rounding: 'up' }).padStart(8)} ${touchable > CLASS_B ? 'B' : 'A'}`;
+  const cell = (joint: number, touchable: number): string => `${name(joint).padEnd(width)} ${say(touchable, 'voltage', { rounding: 'up' }).padStart(8)} ${touchable > CLASS_A_HIGHEST ? 'B' : 'A'}`;
   return [
     bold('Highest touchable voltage after each step, best order and order of the file'),
     ...best.steps.map(({ joint, touchable }, index) => `${String(index + 1).padStart(4)}  ${cell(joint, touchable)}    ${own.steps[index] ? cell(own.steps[index].joint, own.steps[index].touchable) : ''}`),

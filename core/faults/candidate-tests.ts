@@ -11,6 +11,7 @@ import type { Look } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
 import type { Predictions } from './predict.ts';
 import { questionOf } from './things.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 /** `high`: hands with probes at points of voltage class B; `near`: 12 V points beside or inside what may carry class B. */
 export type Danger = 'none' | 'near' | 'high';
@@ -31,8 +32,6 @@ const MINUTES = { ask: 0.5, volts: 2, ohms: 4, insideBox: 4, highVolts: 12 };
 const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 25 };
 /** Setting the state up: parting the pack or taking the battery off, shared by all tests made there [min]. */
 const SET_UP = 1;
-const CLASS_A = 60;
-
 /** @param floats  nothing ties this point down in the car as it should be: what a meter shows there tells little, and it is not offered */
 export function candidateTests(car: Car, states: OfferedStates, predictionsIn: (asked: AskedState) => Predictions, packVoltage: number, floats: (point: string) => boolean): readonly CandidateTest[] {
   const asked = predictionsIn(states.asked);
@@ -114,7 +113,7 @@ function looks(predictions: Predictions, state: AskedState): readonly CandidateT
 function voltageTest(car: Car, state: AskedState, states: OfferedStates, { isHigh }: Predictions, packVoltage: number, a: string, b: string): CandidateTest {
   const look: Look = { is: 'voltage', a, b };
   const isParted = state === states.packOpen;
-  const hasPack = packVoltage > CLASS_A;
+  const hasPack = packVoltage > CLASS_A_HIGHEST;
   const words = `volts from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`;
   if (isHigh(a) || isHigh(b)) {
     const danger: Danger = hasPack ? 'high' : 'none';

@@ -2,7 +2,7 @@
 import { printValue } from '../quantity/print-value.ts';
 import type { AskedState } from './asked-state.ts';
 import type { Outcome } from './engine/choose-test.ts';
-import type { RankedCause, Ranking } from './fault-finder.ts';
+import type { NextTest, RankedCause, Ranking } from './fault-finder.ts';
 import { ohmsFromScale } from './forecasts.ts';
 import type { Look, Observation } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
@@ -13,6 +13,15 @@ const OPEN = 5e5;
 
 /** A chance in percent; never 0 or 100. */
 export const percentWords = (chance: number): string => (chance >= 0.995 ? '> 99 %' : chance < 0.01 ? '< 1 %' : `${Math.round(100 * chance)} %`);
+
+/** A phrase as the beginning of a sentence. */
+export const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** What to do next, as a sentence. */
+export function nextWords({ test, isAgain }: NextTest): string {
+  const asked = isAgain ? `Once more, to be sure: ${test.words}` : capital(test.words);
+  return asked.endsWith('?') ? asked : `${asked}.`;
+}
 
 /** What it may be, as a sentence without a full stop. */
 export const causeWords = ({ hypothesis: { words, disturbed } }: RankedCause): string => `${words}${disturbed.length > 0 ? ` (you wrote that it was ${disturbed.join(' and ').replaceAll('_', '-')})` : ''}`;

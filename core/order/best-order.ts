@@ -7,8 +7,9 @@
  * Exact up to `EXACT_JOINTS`; beyond, the best of the ways kept at each step, with a bound below which no order can be.
  * Checked: core/order/best-order.test.ts (against all orders)
  */
-import { CLASS_B, islands, islandsOf, toucher } from './join-problem.ts';
+import { islands, islandsOf, toucher } from './join-problem.ts';
 import type { JoinProblem, ProblemJoint } from './join-problem.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 /** As many joints as are searched in full. */
 export const EXACT_JOINTS = 20;
@@ -76,7 +77,7 @@ export function ownOrder({ joints }: JoinProblem): number[] {
 
 function measured(steps: readonly OrderStep[], isExact: boolean, atLeast: number): Order {
   const sum = steps.reduce((total, { touchable }) => total + touchable, 0);
-  return { steps, sum, stepsInClassB: steps.filter(({ touchable }) => touchable > CLASS_B).length, isExact, atLeast: isExact ? sum : atLeast };
+  return { steps, sum, stepsInClassB: steps.filter(({ touchable }) => touchable > CLASS_A_HIGHEST).length, isExact, atLeast: isExact ? sum : atLeast };
 }
 
 /** Joints that can never be made, because each waits for another of them. */
@@ -110,7 +111,7 @@ function exactOrder(problem: JoinProblem): Order {
       const next = state | bit;
       const voltage = touchable[next] as number;
       const sum = here + voltage;
-      const steps = (dangerous[state] as number) + (voltage > CLASS_B ? 1 : 0);
+      const steps = (dangerous[state] as number) + (voltage > CLASS_A_HIGHEST ? 1 : 0);
       const known = cost[next] as number;
       // of equals the way whose last joint stands later in the file, so that the first of the file comes first
       if (known === Infinity || isLess(sum, known) || (!isLess(known, sum) && (steps < (dangerous[next] as number) || (steps === dangerous[next] && joint > (last[next] as number))))) {

@@ -32,9 +32,6 @@ export interface Touch {
   readonly terminal: number | undefined;
 }
 
-/** Border of voltage class B, direct voltage [V]; UN R100, ISO 6469-3. */
-export const CLASS_B = 60;
-
 /**
  * Pieces joined into islands, each piece with its voltage above the island's first. Joints can be taken back in the reverse order.
  */

@@ -9,13 +9,14 @@ import type { GloveClass } from '../physics/glove-class.ts';
 import { assemblyNetwork } from './assembly-network.ts';
 import type { AssemblyNetwork } from './assembly-network.ts';
 import type { BatteryJoint, BatteryJoints } from './battery-joints.ts';
-import { CLASS_B, islandsOf, isOpen, toucher } from './join-problem.ts';
+import { islandsOf, isOpen, toucher } from './join-problem.ts';
 import type { Islands, JoinProblem } from './join-problem.ts';
 import { parallelJoint } from './parallel-joint.ts';
 import type { ParallelJoint } from './parallel-joint.ts';
 import { gapBetween } from './reach.ts';
 import { storedIn } from './stored-energy.ts';
 import type { Stored } from './stored-energy.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 /** Longest tool that is likely to fall across two terminals [m]: a ratchet with its extension. Common practice, no source. */
 export const TOOL_LENGTH = 0.35;
@@ -91,8 +92,8 @@ export function procedure(car: Car, battery: BatteryJoints, order: readonly numb
       joint, before, closesLoop, parallel, touchableBefore, touchable,
       after: acrossIsland(battery, islands, islands.islandOf(ends.a), state.meter),
       touchAt: terminal === undefined ? undefined : terminals[terminal]!.point,
-      voltageClass: worst > CLASS_B ? 'B' : 'A',
-      gloves: worst > CLASS_B ? gloveClassFor(worst)?.name : undefined,
+      voltageClass: worst > CLASS_A_HIGHEST ? 'B' : 'A',
+      gloves: worst > CLASS_A_HIGHEST ? gloveClassFor(worst)?.name : undefined,
       stored: storedIn(car, state.solved),
       bridge: worstBridge(car, network, made, battery, openNow(), islands),
       cover: own.filter((at) => terminals[at]!.exposed === 'until_joined' && problem.terminals[at]!.joints.every(has)).map((at) => terminals[at]!.point),

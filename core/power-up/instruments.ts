@@ -4,6 +4,8 @@
  * memory. They are made for mains; for a battery the trade takes CAT III of at least the pack's voltage, because it drives
  * thousands of amperes too.
  */
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
+
 export interface Instrument {
   readonly name: string;
   /** as printed beside its sockets; undefined: no category is asked for */
@@ -15,18 +17,16 @@ export interface Instrument {
 
 /** Voltages that stand beside a category, direct [V]. */
 const categoryVoltages = [300, 600, 1000, 1500] as const;
-/** Upper end of class A, direct [V]; [un-r100] clause 2. */
-const CLASS_A = 60;
 
 /** @param voltage  highest that may stand at the probes [V] */
 export function category(voltage: number): string | undefined {
-  if (voltage <= CLASS_A) return 'CAT II 300 V';
+  if (voltage <= CLASS_A_HIGHEST) return 'CAT II 300 V';
   const rated = categoryVoltages.find((step) => step >= voltage && step >= 600);
   return rated === undefined ? undefined : `CAT III ${rated} V`;
 }
 
 /** 10 MΩ, ±(0.5 % + two digits: 0.02 V on the ranges for 12 V, 0.3 V on those above 60 V). */
-export const voltmeter = (voltage: number): Instrument => ({ name: 'digital multimeter, DC volts, 10 MΩ', category: category(voltage), share: 0.005, fixed: voltage > CLASS_A ? 0.3 : 0.02 });
+export const voltmeter = (voltage: number): Instrument => ({ name: 'digital multimeter, DC volts, 10 MΩ', category: category(voltage), share: 0.005, fixed: voltage > CLASS_A_HIGHEST ? 0.3 : 0.02 });
 /** ±(1 % + 0.2 Ω, leads taken off). */
 export const ohmmeter: Instrument = { name: 'digital multimeter, ohms, leads zeroed', category: 'CAT II 300 V', share: 0.01, fixed: 0.2 };
 /** ±3 %. */

@@ -4,16 +4,16 @@ import { mainsRuns } from '../car/mains-runs.ts';
 import type { State } from '../car/state.ts';
 import { printValue } from '../quantity/print-value.ts';
 import { insulationTester, testVoltageFor, voltmeter } from './instruments.ts';
-import { CLASS_A } from './plan.ts';
 import type { Plan } from './plan.ts';
 import type { StepDraft } from './step.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 /** What dry cable insulation has at least [ohm]; common practice, no source. */
 const CABLE_LEAST = 100e6;
 
 export function insulationSteps(plan: Plan): StepDraft[] {
   const { car, packVoltage, perVolt, highVoltageRuns } = plan;
-  if (packVoltage <= CLASS_A) return [];
+  if (packVoltage <= CLASS_A_HIGHEST) return [];
   const all = [...car.runs.values()].filter(({ carries }) => carries === 'high_voltage').map(({ name }) => name);
   const state: State = { without: all };
   const mains = mainsRuns(car);
@@ -67,7 +67,7 @@ function moduleStep({ name, names, roles, missing }: CarPart, state: State): Ste
   return {
     id: `insulation.${name}`, phase: 'insulation', title: `Module ${name}`, about: [name], hazard: 'class_a', isHoldPoint: true, state,
     action: `Module in its place, nothing joined to it. Voltmeter from ${positive} to the bodywork; write it down; then from ${negative} (the same, with the other sign).`,
-    measure: { is: 'voltage', a: positive, b: 'chassis' }, instrument: voltmeter(CLASS_A),
+    measure: { is: 'voltage', a: positive, b: 'chassis' }, instrument: voltmeter(CLASS_A_HIGHEST),
     expect: 'A few volts that the meter itself makes. A steady voltage near the module’s own is a leak at the other pole; half of it, a leak in the middle.',
     cautions: ['Never put an insulation tester on a module: it is live, and its cells’ boards do not bear the test voltage.'],
     unknown: missing,

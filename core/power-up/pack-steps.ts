@@ -1,10 +1,11 @@
 /** High voltage for the first time: from a limited source where there is one, then the pack joined, and its isolation from three readings. */
 import type { State } from '../car/state.ts';
 import { printValue } from '../quantity/print-value.ts';
-import { hasLimitedSource, CLASS_A, linksOf, voltageBetween } from './plan.ts';
+import { hasLimitedSource, linksOf, voltageBetween } from './plan.ts';
 import type { Plan } from './plan.ts';
 import { knownResistor, voltmeter } from './instruments.ts';
 import type { StepDraft } from './step.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 /** A converter that fills the capacitors from 12 V is a source that cannot burn anything: it comes before the pack. */
 export function limitedSourceSteps({ car, ask, open, packVoltage }: Plan): StepDraft[] {
@@ -16,7 +17,7 @@ export function limitedSourceSteps({ car, ask, open, packVoltage }: Plan): StepD
     const { outputVoltage, outputCurrent } = converter.roles.prechargeConverter!;
     return [{
       id: `limited-source.${mode}`, phase: 'limited_source', title: `${converter.name} alone lifts the bus`, about: [converter.name, link.part.name], hazard: 'class_b', isHoldPoint: true, state: { ...open, mode },
-      action: `Pack open. Mode ${mode}: ${converter.name} gives ${printValue(outputCurrent, 'current')} at the most. Read ${link.positive} against ${link.negative} as it rises; switch off, and wait until it is below ${CLASS_A} V.`,
+      action: `Pack open. Mode ${mode}: ${converter.name} gives ${printValue(outputCurrent, 'current')} at the most. Read ${link.positive} against ${link.negative} as it rises; switch off, and wait until it is below ${CLASS_A_HIGHEST} V.`,
       measure: { is: 'voltage', a: link.positive, b: link.negative }, instrument: voltmeter(outputVoltage),
       expect: `Up to the ${printValue(outputVoltage, 'voltage')} that it is set to. If it stays lower, something on the bus takes current: find it now, while nothing can burn.`,
       cautions: ['The capacitors hold their voltage after it stops: this is class B without a battery.'],
@@ -48,7 +49,7 @@ export function joinSteps(plan: Plan): StepDraft[] {
     measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(packVoltage),
     expect: `Sum of ${modules.length} modules. Less by twice a module’s voltage: that one is reversed.`,
   }));
-  const dead = linksOf(car).slice(0, 1).filter(({ positive, negative }) => Math.abs(voltageBetween(ask, whole, positive, negative)) < CLASS_A).map(({ part, positive, negative }): StepDraft => ({
+  const dead = linksOf(car).slice(0, 1).filter(({ positive, negative }) => Math.abs(voltageBetween(ask, whole, positive, negative)) < CLASS_A_HIGHEST).map(({ part, positive, negative }): StepDraft => ({
     id: `join.bus-dead.${part.name}`, phase: 'join', title: 'Nothing behind the contactors', about: [part.name], hazard: 'class_b', isHoldPoint: true, state: whole,
     action: `Still off. Read ${positive} against ${negative}, then each against the chassis.`, measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(packVoltage),
     expect: 'Near 0 V, and it stays there for a minute. A voltage that climbs: a contactor is welded, or a precharge path is closed.',
@@ -60,7 +61,7 @@ export function joinSteps(plan: Plan): StepDraft[] {
 export function isolationSteps(plan: Plan): StepDraft[] {
   const { start, strings, packVoltage } = plan;
   const [first] = strings;
-  if (!first || packVoltage <= CLASS_A) return [];
+  if (!first || packVoltage <= CLASS_A_HIGHEST) return [];
   const whole: State = start === undefined ? {} : { mode: start };
   return strings.flatMap((string) => threeReadings(plan, `pack.${string.name}`, `String ${string.name}, contactors open`, whole, string.positive, string.negative, string.name));
 }
@@ -69,7 +70,7 @@ export function isolationSteps(plan: Plan): StepDraft[] {
 export function busIsolationSteps(plan: Plan, mode: string): StepDraft[] {
   const { car, packVoltage } = plan;
   const [link] = linksOf(car);
-  return !link || packVoltage <= CLASS_A ? [] : threeReadings(plan, `bus.${mode}`, `Everything on the bus, mode ${mode}`, { mode }, link.positive, link.negative, link.part.name).map((step) => ({ ...step, phase: 'ready' }));
+  return !link || packVoltage <= CLASS_A_HIGHEST ? [] : threeReadings(plan, `bus.${mode}`, `Everything on the bus, mode ${mode}`, { mode }, link.positive, link.negative, link.part.name).map((step) => ({ ...step, phase: 'ready' }));
 }
 
 function threeReadings({ ask, packVoltage, perVolt, car }: Plan, key: string, where: string, state: State, positive: string, negative: string, about: string): StepDraft[] {

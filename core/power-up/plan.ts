@@ -5,15 +5,13 @@
 import type { Network } from '../car/ask.ts';
 import type { Car, CarPart } from '../car/car.ts';
 import { mainsRuns } from '../car/mains-runs.ts';
+import { openJointsOf } from '../car/open-joints.ts';
 import { metalOf } from '../car/metal-graph.ts';
 import type { State } from '../car/state.ts';
 import { stringsOf } from '../car/strings.ts';
 import type { PackString } from '../car/strings.ts';
 import { isolationLimits } from '../physics/isolation.ts';
 import { closedContacts, driveModes, startModes } from '../topics/modes/mode-graph.ts';
-
-/** Upper end of voltage class A, direct [V]; [un-r100] clause 2. */
-export const CLASS_A = 60;
 
 export interface Plan {
   readonly car: Car; readonly ask: Network;
@@ -48,7 +46,7 @@ export function planOf(car: Car, ask: Network): Plan {
   const { packs, notCounted } = stringsOf(car);
   const strings = packs.flatMap((pack) => pack.strings);
   const disconnects = [...car.parts.values()].filter(({ roles }) => roles.disconnect);
-  const openRuns = strings.flatMap((string) => openJoint(car, string, disconnects) ?? []);
+  const openRuns = openJointsOf(car);
   const batteries = [...car.parts.values()].filter(({ roles }) => roles.lowVoltageBattery);
   const posts = new Set(batteries.map(({ names, roles }) => names.of(roles.lowVoltageBattery!.positive)));
   const mains = mainsRuns(car);
@@ -69,19 +67,6 @@ export function planOf(car: Car, ask: Network): Plan {
     highVoltageRuns: [...car.runs.values()].filter(({ carries, name }) => carries === 'high_voltage' && !mains.has(name)).map(({ name }) => name),
     perVolt: insulation.some(({ acSide }) => acSide) ? isolationLimits.alternating : isolationLimits.direct,
   };
-}
-
-/** A run of the string that meets a disconnect, else one between two modules, else one at its end. */
-function openJoint(car: Car, { between, positive }: PackString, disconnects: readonly CarPart[]): string | undefined {
-  const names = new Set(disconnects.map(({ name }) => name));
-  const isRun = (name: string): boolean => car.runs.get(name)?.carries === 'high_voltage';
-  for (const { through } of between) {
-    const at = through.findIndex((name) => names.has(name));
-    const beside = at < 0 ? undefined : [through[at + 1], through[at - 1]].find((name) => name !== undefined && isRun(name));
-    if (beside !== undefined) return beside;
-  }
-  return between.flatMap(({ through }) => through).find(isRun)
-    ?? [...car.runs.values()].find(({ name, from, to }) => isRun(name) && (from === positive || to === positive))?.name;
 }
 
 export function isPlugged(car: Car, set: Car['modes'] extends ReadonlyMap<string, infer M> ? M extends { readonly set: infer S } ? S : never : never): boolean {

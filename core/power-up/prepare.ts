@@ -2,13 +2,13 @@
 import { gloveClassFor } from '../physics/glove-class.ts';
 import { printValue } from '../quantity/print-value.ts';
 import { category, knownResistor, testVoltageFor } from './instruments.ts';
-import { CLASS_A } from './plan.ts';
 import type { Plan } from './plan.ts';
 import type { StepDraft } from './step.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 export function prepareSteps(plan: Plan): StepDraft[] {
   const { car, packVoltage, disconnects, openRuns, perVolt } = plan;
-  const isClassB = packVoltage > CLASS_A;
+  const isClassB = packVoltage > CLASS_A_HIGHEST;
   const volts = printValue(packVoltage, 'voltage', { rounding: 'up' });
   const gloves = isClassB ? gloveClassFor(packVoltage)?.name : undefined;
   const movers = [...car.parts.values()].filter(({ roles }) => roles.traction).map(({ name }) => name);

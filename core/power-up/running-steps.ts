@@ -7,10 +7,11 @@ import { settingIn } from '../topics/modes/situation.ts';
 import { clampMeter, stopwatch, voltmeter } from './instruments.ts';
 import { suppliesWithPack } from './low-voltage-steps.ts';
 import { busIsolationSteps } from './pack-steps.ts';
-import { CLASS_A, hasLimitedSource, isPlugged, linksOf, netOf, voltageBetween } from './plan.ts';
+import { hasLimitedSource, isPlugged, linksOf, netOf, voltageBetween } from './plan.ts';
 import type { Plan } from './plan.ts';
 import { EMPTY, FULL } from './read-measure.ts';
 import type { StepDraft } from './step.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 const LOW_VOLTAGE = 32;
 /** Power at which wheels turn on stands and little can happen [W]; our choice. */
@@ -181,13 +182,13 @@ export function shutDownSteps(plan: Plan): StepDraft[] {
   const isActive = same.some((name) => car.parts.get(name)!.roles.dcLink!.activeDischarge !== undefined);
   const hasBleeder = same.some((name) => car.parts.get(name)!.roles.dcLink!.bleeder !== undefined);
   const limit = isActive ? ACTIVE_TIME : PASSIVE_TIME;
-  const isClassB = Math.abs(voltageBetween(ask, { mode }, link.positive, link.negative)) > CLASS_A;
+  const isClassB = Math.abs(voltageBetween(ask, { mode }, link.positive, link.negative)) > CLASS_A_HIGHEST;
   const contacts = plan.closedIn(mode);
   const steps: StepDraft[] = [{
     id: 'shut-down.contacts', phase: 'shut_down', title: 'Key off: contactors open', about: contacts, hazard: 'class_b', isHoldPoint: true, state: off,
     action: `From mode ${mode}, key off. One clack for each of ${contacts.join(', ')}. After the discharge, read ${link.positive} against ${link.negative}.`,
     measure: { is: 'voltage', a: link.positive, b: link.negative }, instrument: voltmeter(packVoltage), expect: 'Near 0 V in the end. The pack’s voltage that stays: a contact is welded.',
-    limit: { sense: 'at_most', value: CLASS_A, source: 'un-r100' },
+    limit: { sense: 'at_most', value: CLASS_A_HIGHEST, source: 'un-r100' },
   }];
   if (isClassB) {
     steps.push({

@@ -19,7 +19,7 @@ import { isolationSteps, joinSteps, limitedSourceSteps } from './pack-steps.ts';
 import { pedalSteps } from './pedal-steps.ts';
 import { peopleFor } from './people.ts';
 import type { Crew } from './people.ts';
-import { CLASS_A, planOf } from './plan.ts';
+import { planOf } from './plan.ts';
 import type { Plan } from './plan.ts';
 import { prepareSteps } from './prepare.ts';
 import { proofSteps } from './proof-steps.ts';
@@ -27,6 +27,7 @@ import { openVoltage, readMeasure } from './read-measure.ts';
 import { driveSteps, prechargeSteps, readySteps, shutDownSteps } from './running-steps.ts';
 import { phases, quantityOf } from './step.ts';
 import type { Limit, Phase, PowerUpStep, StepDraft } from './step.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
 export interface PowerUp {
   readonly steps: readonly PowerUpStep[];
@@ -83,7 +84,7 @@ export function powerUp(car: Car, ask: Network, prepared: PreparedCar | undefine
       quantity: measure && quantityOf(measure),
       predicted: isPredicted ? band : undefined,
       willFail: isPredicted && draft.limit !== undefined && isOutside(value, draft.limit),
-      hazard: draft.hazard === 'class_b' && plan.packVoltage <= CLASS_A && !draft.about.some((name) => car.parts.get(name)?.roles.mains) ? 'class_a' : draft.hazard,
+      hazard: draft.hazard === 'class_b' && plan.packVoltage <= CLASS_A_HIGHEST && !draft.about.some((name) => car.parts.get(name)?.roles.mains) ? 'class_a' : draft.hazard,
       notPredicted: measure === undefined || isPredicted ? undefined : isVague ? 'the file knows it only by its order of magnitude' : around.own.length > 0 ? 'values are missing' : measure.is === 'resistance' ? 'nothing joins the two points' : 'the network has no answer in this state',
       unknown: [...new Set([...(draft.unknown ?? []), ...around.own, ...around.around])],
       people: peopleFor(draft.hazard, draft.phase, crew),

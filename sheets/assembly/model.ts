@@ -8,7 +8,6 @@ import { assemblyPlan } from '../../core/order/assembly-plan.ts';
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
 import { remembered } from '../../core/car/remembered.ts';
 import type { Car } from '../../core/car/car.ts';
-import { CLASS_B } from '../../core/order/join-problem.ts';
 import type { Joining } from '../../core/topics/pack/joining.ts';
 import type { PackResults } from '../../core/topics/pack/study.ts';
 import { chainsOf } from '../pack/chain.ts';
@@ -22,6 +21,7 @@ import type { Table } from '../table/table.ts';
 import { cautionsOf } from './cautions.ts';
 import { orderPlot } from './order-plot.ts';
 import { apartSection, comparedSection, procedureTable } from './tables.ts';
+import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 
 export interface NumberedJoint {
   readonly name: string; readonly path: string; readonly from: string; readonly to: string;
@@ -79,7 +79,7 @@ export const assemblyModel: SheetModel<AssemblyModel> = {
       return { none, isClassB: false, chains: [], beside: [], words: [], cautions: [], plot: undefined, procedure: undefined, sections: [] };
     }
     const { battery, best, own, steps } = plan;
-    const jointOf = new Map(steps.map(({ joint, touchable }, index): [string, NumberedJoint] => [joint.name, { name: joint.name, path: `${joint.is === 'run' ? 'runs' : 'parts'}.${joint.name}`, from: joint.a, to: joint.b, number: index + 1, isClassB: touchable > CLASS_B }]));
+    const jointOf = new Map(steps.map(({ joint, touchable }, index): [string, NumberedJoint] => [joint.name, { name: joint.name, path: `${joint.is === 'run' ? 'runs' : 'parts'}.${joint.name}`, from: joint.a, to: joint.b, number: index + 1, isClassB: touchable > CLASS_A_HIGHEST }]));
     for (const { name, a, b } of battery.dead) jointOf.set(name, { name, path: `runs.${name}`, from: a, to: b, number: 0, isClassB: false });
     const drawn = new Set<string>();
     const take = (name: string): NumberedJoint | undefined => { const joint = jointOf.get(name); if (joint) drawn.add(name); return joint; };
@@ -97,9 +97,9 @@ export const assemblyModel: SheetModel<AssemblyModel> = {
     const { say } = numbers;
     const whole = steps.at(-1)!.touchable;
     return {
-      none: undefined, isClassB: whole > CLASS_B, chains, beside, cautions: cautionsOf(plan, numbers), plot: orderPlot(plan, numbers, units), procedure: procedureTable(plan, car, numbers),
+      none: undefined, isClassB: whole > CLASS_A_HIGHEST, chains, beside, cautions: cautionsOf(plan, numbers), plot: orderPlot(plan, numbers, units), procedure: procedureTable(plan, car, numbers),
       words: [
-        `${steps.length} joints meet the battery while every contactor is open. In this order ${best.stepsInClassB || 'none'} of the states that follow ${best.stepsInClassB === 1 ? 'is' : 'are'} above ${say(CLASS_B, 'voltage')} (class B); in the order of the file ${own.stepsInClassB || 'none'}.${best.isExact ? ' No other order keeps the touchable voltage lower for longer.' : ` With so many joints not every order was tried: the voltages add up to ${say(best.sum, 'voltage')}, and none can add up to less than ${say(best.atLeast, 'voltage')}.`}`,
+        `${steps.length} joints meet the battery while every contactor is open. In this order ${best.stepsInClassB || 'none'} of the states that follow ${best.stepsInClassB === 1 ? 'is' : 'are'} above ${say(CLASS_A_HIGHEST, 'voltage')} (class B); in the order of the file ${own.stepsInClassB || 'none'}.${best.isExact ? ' No other order keeps the touchable voltage lower for longer.' : ` With so many joints not every order was tried: the voltages add up to ${say(best.sum, 'voltage')}, and none can add up to less than ${say(best.atLeast, 'voltage')}.`}`,
         ...(battery.dead.length > 0 ? [`First, without voltage (0): ${battery.dead.map(({ name }) => name).join(', ')}.`] : []),
         ...(battery.unknown.length > 0 ? [`Not counted, because values are missing: ${battery.unknown.join(', ')}. Every voltage here leaves them out: complete the file first.`] : []),
         ...((results.pack as PackResults | undefined)?.joinings ?? []).map((joining) => stringsWords(joining, numbers)),

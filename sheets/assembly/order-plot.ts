@@ -1,24 +1,24 @@
 /** Highest touchable voltage step by step, best order and the builder's own. */
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
 import type { Order } from '../../core/order/best-order.ts';
-import { CLASS_B } from '../../core/order/join-problem.ts';
 import { niceAxis, niceStep } from '../plot/axis.ts';
 import type { Axis } from '../plot/axis.ts';
 import type { Plot } from '../plot/time-plot.tsx';
 import type { Numbers } from '../shown.ts';
 import type { UnitChoice } from '../unit-choice.ts';
+import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 
 export function orderPlot({ best, own }: Extract<AssemblyPlan, { outcome: 'planned' }>, { say }: Numbers, units: UnitChoice): Plot {
   const count = best.steps.length;
   const highest = Math.max(...[...best.steps, ...own.steps].map(({ touchable }) => touchable));
   const isSame = best.steps.every(({ touchable }, index) => Math.abs(touchable - (own.steps[index]?.touchable ?? 0)) < 1e-6);
   return {
-    time: stepAxis(count), value: niceAxis('highest touchable voltage', 'voltage', 0, Math.max(highest, CLASS_B) * 1.08, units, 6),
+    time: stepAxis(count), value: niceAxis('highest touchable voltage', 'voltage', 0, Math.max(highest, CLASS_A_HIGHEST) * 1.08, units, 6),
     curves: [
       ...(isSame ? [] : [{ name: 'order of the file', points: stairs(own), tone: 'ink', line: 'dashed' } as const]),
       { name: isSame ? 'best order; that of the file is as good' : 'best order', points: stairs(best), tone: 'highVoltage', line: 'solid' },
     ],
-    levels: [{ value: CLASS_B, text: `${say(CLASS_B, 'voltage')}: class B above`, tone: 'muted', line: 'chain' }], moments: [], points: [],
+    levels: [{ value: CLASS_A_HIGHEST, text: `${say(CLASS_A_HIGHEST, 'voltage')}: class B above`, tone: 'muted', line: 'chain' }], moments: [], points: [],
   };
 }
 

@@ -1,7 +1,6 @@
 /** The tables of the assembly: the procedure, the way back, both orders step by step. */
 import type { Car } from '../../core/car/car.ts';
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
-import { CLASS_B } from '../../core/order/join-problem.ts';
 import { jointTool } from '../../core/order/joint-tool.ts';
 import { afterWords, beforeWords, bridgeWords, coverWords, cutWords, glovesWords, storedWords } from '../../core/order/step-words.ts';
 import type { Say } from '../../core/order/step-words.ts';
@@ -11,12 +10,13 @@ import { up } from '../shown.ts';
 import type { Numbers } from '../shown.ts';
 import type { Section } from '../table/flow.tsx';
 import type { Cell, Column, Row, Table } from '../table/table.ts';
+import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 
 type Planned = Extract<AssemblyPlan, { outcome: 'planned' }>;
 
 const muted = (text: string): Cell => ({ text, tone: 'muted' });
 const named = (text: string): Cell => ({ text, face: 'strong', tone: 'highVoltage' });
-const classCell = (volts: number): Cell => (volts > CLASS_B ? { text: 'B', face: 'strong', tone: 'highVoltage' } : 'A');
+const classCell = (volts: number): Cell => (volts > CLASS_A_HIGHEST ? { text: 'B', face: 'strong', tone: 'highVoltage' } : 'A');
 const sayOf = ({ say }: Numbers): Say => (si, quantity, options) => say(si, quantity, options);
 
 const columns: readonly Column[] = [

@@ -7,6 +7,7 @@ import { severities, severityWords } from '../../core/faults/effects/effect.ts';
 import { failureChecks } from '../../core/faults/effects/failure-checks.ts';
 import { failuresWords, groupRows } from '../../core/faults/effects/group-rows.ts';
 import type { FailureRow } from '../../core/faults/effects/group-rows.ts';
+import { capital } from '../../core/faults/fault-words.ts';
 import { singleFailures } from '../../core/faults/effects/single-failures.ts';
 import { modesWords } from '../../core/faults/effects/words.ts';
 import type { Say } from '../../core/faults/effects/words.ts';
@@ -74,7 +75,6 @@ function findingRows(findings: readonly Finding[]): readonly Row[] {
   ];
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function failureRow(row: FailureRow, modes: readonly string[]): EntryRow {
   const [first] = row.failures;

@@ -163,7 +163,7 @@ export interface FaultAnswer {
   readonly causes: readonly { readonly says: string; readonly chance: string; readonly share: number; readonly path: string }[];
   readonly withPairs: boolean;
   readonly next: {
-    readonly says: string; readonly state: string; readonly isAgain: boolean; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; readonly minutes: number;
+    readonly says: string; readonly state: string; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; readonly minutes: number;
     /** expected, and what is left to find out [bit] */ readonly gain: number; readonly left: number;
     readonly answers: 'voltage' | 'resistance' | 'yes_no'; readonly points: readonly string[]; readonly look: string; readonly where: string;
     readonly outcomes: readonly { readonly says: string; readonly chance: string; readonly remain: string }[];

@@ -110,7 +110,7 @@ function Next({ next, onSeen }: { readonly next: NonNullable<FaultAnswer['next']
   return (
     <section aria-label="Next" className="next-test">
       <h3>Look at this next</h3>
-      <p><strong>{next.isAgain ? `Once more, to be sure: ${next.says}` : capital(next.says)}{next.says.endsWith('?') ? '' : '.'}</strong> {next.state}</p>
+      <p><strong>{next.says}</strong> {next.state}</p>
       {next.danger === 'high' && <p className="above"><span aria-hidden="true">▲</span> High voltage exposed: it can kill.</p>}
       {next.precautions.length > 0 && <ul className="precautions">{next.precautions.map((one) => <li key={one}>{one}</li>)}</ul>}
       {red !== undefined && black !== undefined && <p><button type="button" onClick={() => { bench.show(next.danger === 'high' ? 'high-voltage' : 'low-voltage'); bench.setMeter({ isOut: true, red, black }); }}>Show the two points</button></p>}
@@ -127,8 +127,6 @@ function Next({ next, onSeen }: { readonly next: NonNullable<FaultAnswer['next']
     </section>
   );
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 function Other({ onSeen }: { readonly onSeen: (text: string) => void }): ReactElement {
   const [text, setText] = useState('');

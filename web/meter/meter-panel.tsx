@@ -11,14 +11,12 @@ import { bandOf } from './band.ts';
 import { useReading } from './use-reading.ts';
 import type { Reading } from './use-reading.ts';
 import './meter.css';
+import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 
 interface Noted { readonly key: string; readonly red: string; readonly black: string; readonly state: Bench['choices']['state']; readonly says: string }
 /** Readings of this session, newest first; they outlive the panel. */
 let noted: readonly Noted[] = [];
 const MOST_NOTED = 12;
-/** Above this a meter and its leads must be rated for the circuit [V] (class B: UN R100, ISO 6469-3). */
-const CLASS_B = 60;
-
 export function MeterPanel(): ReactElement {
   const bench = useBench();
   const { meter, setMeter } = bench;
@@ -71,7 +69,7 @@ function Dial({ reading, meter, units }: { readonly reading: Reading | undefined
     <div className="dial" role="status">
       <p className="reads" data-reads={reading.voltage}>{volts(reading.voltage)}</p>
       <p>{band ? (volts(band.low) === volts(band.high) ? 'The same to this precision in all draws.' : `19 of 20 draws between ${volts(band.low)} and ${volts(band.high)}.`) : 'How sure: drawing …'} {band && <span className="muted">{reading.drawn.length} draws{reading.isDone ? '' : ', more to come'}</span>}</p>
-      {highest > CLASS_B && <p className="above"><span aria-hidden="true">▲</span> More than 60 V: it can kill. {reading.isFloating ? '' : 'Expect it there until a meter has shown otherwise.'}</p>}
+      {highest > CLASS_A_HIGHEST && <p className="above"><span aria-hidden="true">▲</span> More than 60 V: it can kill. {reading.isFloating ? '' : 'Expect it there until a meter has shown otherwise.'}</p>}
       {reading.isFloating && <p>Nothing but the meter joins these two points. It settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.</p>}
       {reading.isStalled && <p>Precharge from empty never finishes in this mode. The reading is for capacitors that are full already.</p>}
     </div>

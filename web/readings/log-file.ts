@@ -1,16 +1,18 @@
 /** readings.csv as the server gives it, adds to it, and tells that it has changed. */
+import { AWAY, whyRefused } from '../server-link/why-refused.ts';
 
 export type LogAnswer = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
 export type AddAnswer = { readonly ok: true } | { readonly ok: false; readonly why: string };
 
-const AWAY = 'the program that keeps the file does not answer';
+/** Letters of a refusal that are shown. */
+const LONGEST_WHY = 300;
 
 export const logFile = {
   /** the whole text; '' while there is no file */
   get: async (): Promise<LogAnswer> => {
     try {
       const answer = await fetch('/api/readings', { cache: 'no-store', headers: { 'If-None-Match': '"absent"' } });
-      return answer.ok ? { ok: true, text: await answer.text() } : answer.status === 304 ? { ok: true, text: '' } : { ok: false, why: await reasonOf(answer) };
+      return answer.ok ? { ok: true, text: await answer.text() } : answer.status === 304 ? { ok: true, text: '' } : { ok: false, why: await whyRefused(answer, LONGEST_WHY) };
     } catch {
       return { ok: false, why: AWAY };
     }
@@ -19,7 +21,7 @@ export const logFile = {
   add: async (cells: Readonly<Record<string, string>>): Promise<AddAnswer> => {
     try {
       const answer = await fetch('/api/readings', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(cells) });
-      return answer.ok ? { ok: true } : { ok: false, why: await reasonOf(answer) };
+      return answer.ok ? { ok: true } : { ok: false, why: await whyRefused(answer, LONGEST_WHY) };
     } catch {
       return { ok: false, why: AWAY };
     }
@@ -32,8 +34,3 @@ export const logFile = {
     return () => events.close();
   },
 };
-
-async function reasonOf(answer: Response): Promise<string> {
-  if (answer.status === 401 || answer.status === 403) return 'this page is no longer allowed in: open it again from the address that halfshaft printed';
-  return (await answer.text()).trim().slice(0, 300) || `the answer was ${answer.status}`;
-}

@@ -1,5 +1,6 @@
 /** The build file as the server gives and takes it. */
 import type { OnDisk } from '../document/document.ts';
+import { AWAY, whyRefused } from './why-refused.ts';
 
 export type PutAnswer =
   | { readonly outcome: 'saved'; readonly etag: string }
@@ -15,8 +16,6 @@ export interface BuildFile {
   readonly get: () => Promise<{ readonly disk: OnDisk; readonly name: string } | { readonly why: string }>;
   readonly put: (text: string, etag: string) => Promise<PutAnswer>;
 }
-
-const AWAY = 'the program that keeps the file does not answer';
 
 export const buildFile: BuildFile = {
   get: async () => {
@@ -53,8 +52,6 @@ async function textOf(answer: Response): Promise<string> {
 }
 
 async function reasonOf(answer: Response): Promise<string> {
-  if (answer.status === 401 || answer.status === 403) return 'this page is no longer allowed in: open it again from the address that halfshaft printed';
   if (answer.status === 413) return 'the text is longer than a build file may be';
-  if (answer.status >= 500) return (await answer.text()).trim().slice(0, 200) || 'the file cannot be read or written';
-  return (await answer.text()).trim().slice(0, 200) || `the answer was ${answer.status}`;
+  return whyRefused(answer, 200, answer.status >= 500 ? 'the file cannot be read or written' : undefined);
 }

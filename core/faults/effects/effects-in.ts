@@ -6,9 +6,8 @@ import type { Sight } from '../predict-state.ts';
 import type { Thing } from '../things.ts';
 import type { Effect, Notice } from './effect.ts';
 import type { Places } from './places.ts';
+import { CLASS_A_HIGHEST } from '../../physics/voltage-class.ts';
 
-/** Voltage class B begins above this [V DC]. [un-r100] */
-const CLASS_B = 60;
 /** A wire overheats above this share of what it may carry for good: the current at which a fuse that protects it must have opened. Common practice, no source. */
 const OVERLOAD = 1.45;
 /** In a mode that lasts seconds: above this share, common practice, no source. */
@@ -53,7 +52,7 @@ export function effectsIn(car: Car, places: Places, base: Sight, faulty: Sight |
 
   if (sight !== base) {
     const onBus = (of: Sight, { a, b }: { readonly a: string; readonly b: string }): number => Math.abs(volts(of, a, b));
-    const live = buses.filter((bus) => onBus(sight, bus) > CLASS_B && onBus(base, bus) <= CLASS_B && onBus(base, bus) < DEAD * packVoltage);
+    const live = buses.filter((bus) => onBus(sight, bus) > CLASS_A_HIGHEST && onBus(base, bus) <= CLASS_A_HIGHEST && onBus(base, bus) < DEAD * packVoltage);
     add('high_voltage_on', live.map(({ part }) => part), Math.max(0, ...live.map((bus) => onBus(sight, bus))));
     add('overvoltage', buses.filter((bus) => !live.includes(bus) && onBus(sight, bus) > RISEN * Math.max(packVoltage, onBus(base, bus))).map(({ part }) => part));
     let hottest = 0, load = 0;
@@ -91,15 +90,15 @@ export function effectsIn(car: Car, places: Places, base: Sight, faulty: Sight |
   }
 
   const leak = changes.find((change) => change.is === 'joined' && isHigh(change.a) !== isHigh(change.b) && [change.a, change.b].every((node) => node === REFERENCE_NODE || placeOf.has(node)));
-  if (packVoltage > CLASS_B && leak?.is === 'joined' && leak.resistance < Math.max(LEAKS, ...monitors.map(({ warnBelow }) => warnBelow))) {
+  if (packVoltage > CLASS_A_HIGHEST && leak?.is === 'joined' && leak.resistance < Math.max(LEAKS, ...monitors.map(({ warnBelow }) => warnBelow))) {
     add('leak', about.slice(0, 1));
     // it looks at the side that it hangs on, and only while it is fed
     const awake = monitors.filter(({ part, isHeard, warnBelow }) => { const index = things.findIndex(({ what, of }) => what === 'runs' && of === part); return isHeard && leak.resistance < warnBelow && (index < 0 || sight.does[index] === 1); });
     if (awake.length > 0) notices.push({ by: 'monitor', about: awake.map(({ part }) => part) });
   }
   // without its supply it misses something only while there is something to watch
-  const isLive = buses.some(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_B);
-  const blind = packVoltage <= CLASS_B ? [] : monitors.filter(({ part, looks }) => {
+  const isLive = buses.some(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_A_HIGHEST);
+  const blind = packVoltage <= CLASS_A_HIGHEST ? [] : monitors.filter(({ part, looks }) => {
     const index = things.findIndex(({ what, of }) => what === 'runs' && of === part);
     return changes.some((change) => change.is === 'open' && looks.has(change.element)) || (index >= 0 && base.does[index] === 1 && sight.does[index] === 0 && isLive);
   });

@@ -9,8 +9,7 @@ import type { SingleFailure } from './effect.ts';
 import { failuresLookedAt } from './failures-looked-at.ts';
 import type { FailureTable } from './single-failures.ts';
 import { names, noticeWords, secondWords } from './words.ts';
-
-const CLASS_B = 60;
+import { CLASS_A_HIGHEST } from '../../physics/voltage-class.ts';
 
 /** @returns checks for `judge`; none about what the car does not have */
 export function failureChecks(car: Car, table: FailureTable): readonly Check[] {
@@ -53,7 +52,7 @@ function keyOffChecks(car: Car, { failures, notSolved }: FailureTable): readonly
   if (coilContacts(car).length === 0) return [];
   return startModes(car).filter((mode) => !notSolved.includes(mode)).map((mode): Check => {
     const live = failures.flatMap((failure) => failure.modes.filter((one) => one.mode === mode && one.handsAs === undefined).flatMap(({ effects }) => effects).filter(({ sort }) => sort === 'high_voltage_on').map(({ amount }) => ({ failure, amount: amount ?? 0 })));
-    return { code: 'high-voltage.dead-after-key-off', about: [mode], sense: 'at_most', quantity: 'voltage', value: Math.max(0, ...live.map(({ amount }) => amount)), limit: CLASS_B, details: { failures: saidOf(live.map(({ failure }) => failure)) } };
+    return { code: 'high-voltage.dead-after-key-off', about: [mode], sense: 'at_most', quantity: 'voltage', value: Math.max(0, ...live.map(({ amount }) => amount)), limit: CLASS_A_HIGHEST, details: { failures: saidOf(live.map(({ failure }) => failure)) } };
   });
 }
 

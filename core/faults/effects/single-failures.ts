@@ -29,8 +29,7 @@ import { pluggedDrives } from './plugged.ts';
 import type { PluggedDrive } from './plugged.ts';
 import { contactPairs, takesGuard } from './second-failure.ts';
 import type { Closing } from './second-failure.ts';
-
-const CLASS_B = 60;
+import { CLASS_A_HIGHEST } from '../../physics/voltage-class.ts';
 
 export interface FailureTable {
   /** worst first */
@@ -114,7 +113,7 @@ function lookIn(car: Car, places: Places, listen: Listening, { mode, handsAs, st
   if (!base) return false;
   const { buses, placeOf, asked } = places;
   const asserts = handsAs === undefined ? (car.build.modes.get(mode)?.asserts ?? []).filter(asksNetwork) : [];
-  const isLive = ({ volts }: Sight): boolean => buses.some(({ a, b }) => Math.abs(volts[placeOf.get(a)!]! - volts[placeOf.get(b)!]!) > CLASS_B);
+  const isLive = ({ volts }: Sight): boolean => buses.some(({ a, b }) => Math.abs(volts[placeOf.get(a)!]! - volts[placeOf.get(b)!]!) > CLASS_A_HIGHEST);
   const isShort = car.modes.get(mode)?.lasts !== undefined;
   const closing: Closing[] = [];
   for (const hypothesis of hypotheses) {

@@ -3,15 +3,12 @@ import type { Car } from '../../car/car.ts';
 import type { Pack } from '../../car/strings.ts';
 import type { Check } from '../../findings/finding.ts';
 import type { Figures } from './pack-figures.ts';
-
-/** Limits of voltage class A and B for direct voltage [V] (ISO 6469-3, UN R100). */
-const CLASS_A = 60;
-const CLASS_B = 1500;
+import { CLASS_A_HIGHEST, CLASS_B_HIGHEST } from '../../physics/voltage-class.ts';
 
 export type VoltageClass = 'A' | 'B' | 'above B';
 
 export function voltageClass(maximumVoltage: number): VoltageClass {
-  return maximumVoltage <= CLASS_A ? 'A' : maximumVoltage <= CLASS_B ? 'B' : 'above B';
+  return maximumVoltage <= CLASS_A_HIGHEST ? 'A' : maximumVoltage <= CLASS_B_HIGHEST ? 'B' : 'above B';
 }
 
 /** @param figures  of the pack */
@@ -19,7 +16,7 @@ export function voltageWindowChecks(car: Car, pack: Pack, figures: Figures): rea
   const first = pack.strings[0]!.name;
   const isB = voltageClass(figures.maximumVoltage) !== 'A';
   const checks: Check[] = [{
-    code: 'pack.voltage-class', about: [first], value: figures.maximumVoltage, limit: CLASS_B, sense: 'at_most', quantity: 'voltage',
+    code: 'pack.voltage-class', about: [first], value: figures.maximumVoltage, limit: CLASS_B_HIGHEST, sense: 'at_most', quantity: 'voltage',
     details: { class: isB ? 'class B, above 60 V: touching both ends can kill' : 'class A, up to 60 V: it burns and welds, but counts as no shock hazard by itself' },
   }];
   for (const { name, names, roles } of car.parts.values()) {

@@ -3,7 +3,7 @@ import type { Analysis } from '../../../core/analyse.ts';
 import { remembered } from '../../../core/car/remembered.ts';
 import { faultFinder } from '../../../core/faults/fault-finder.ts';
 import type { FaultFinder, NextTest, Ranking } from '../../../core/faults/fault-finder.ts';
-import { askedStateWords, causeWords, lookWords, observationWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
+import { askedStateWords, causeWords, lookWords, nextWords, observationWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
 import { readObservation } from '../../../core/faults/read-observation.ts';
 import { observationsOf, symptoms } from '../../../core/faults/symptoms.ts';
@@ -56,10 +56,11 @@ export function answerFault({ text, mode: wanted, symptoms: said, seen }: Questi
   };
 }
 
-function nextOf({ test, isAgain, outcomes, gain }: NextTest, ranking: Ranking, finder: FaultFinder): NonNullable<Questions['fault']['answer']['next']> {
+function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNullable<Questions['fault']['answer']['next']> {
+  const { test, outcomes, gain } = next;
   const { look, state } = test;
   return {
-    says: test.words, state: askedStateWords(state, finder.states), isAgain, precautions: test.precautions, danger: test.danger, minutes: test.cost, gain, left: ranking.entropy,
+    says: nextWords(next), state: askedStateWords(state, finder.states), precautions: test.precautions, danger: test.danger, minutes: test.cost, gain, left: ranking.entropy,
     answers: look.is === 'voltage' || look.is === 'resistance' ? look.is : 'yes_no',
     points: look.is === 'voltage' || look.is === 'resistance' ? [look.a, look.b] : [],
     look: lookWords(look), where: state === finder.states.packOpen ? '@pack_open' : '',
