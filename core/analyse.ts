@@ -9,6 +9,7 @@ import { askNetwork, answerStore } from './car/ask-network.ts';
 import type { AnswerStore } from './car/ask-network.ts';
 import type { Network } from './car/ask.ts';
 import type { Car } from './car/car.ts';
+import { sameButBulk } from './car/same-but-bulk.ts';
 import { nominal } from './build/plain-values.ts';
 import { prepareCar, realise } from './car/realise.ts';
 import type { PreparedCar } from './car/realise.ts';
@@ -28,7 +29,7 @@ import { lowVoltage } from './topics/low-voltage/study.ts';
 import { mass } from './topics/mass/study.ts';
 import { modes } from './topics/modes/study.ts';
 import { pack } from './topics/pack/study.ts';
-import type { Topic } from './topics/topic.ts';
+import type { Topic, TopicOutcome } from './topics/topic.ts';
 
 /** Every subject of the car, in the order in which it is read. */
 export const topics: readonly Topic[] = [pack, highVoltage, lowVoltage, mass, modes];
@@ -41,6 +42,8 @@ export interface Analysis {
   readonly car: Car;
   readonly ask: Network;
   readonly results: Readonly<Partial<Record<TopicName, unknown>>>;
+  /** what each subject said, by its name */
+  readonly studied: ReadonlyMap<TopicName, TopicOutcome<unknown>>;
   readonly checks: readonly Check[];
   readonly findings: readonly Finding[];
   readonly next: NextThing;
@@ -55,6 +58,8 @@ export interface AnalyseOptions {
   readonly store?: AnswerStore;
   /** of the reader of this file (`emptyMemory()`), kept between calls: makes reading again after an edit quicker */
   readonly memory?: SourceMemory;
+  /** of the same file before an edit, with the same store: what the edit cannot have changed is taken from it */
+  readonly before?: Analysis | undefined;
   /** units of the sentences; absent: those that the file asks for */
   readonly units?: Build['units'];
 }
@@ -67,15 +72,17 @@ export function analyse(text: string, words: Words, options: AnalyseOptions = {}
   const build = readBuild(text, words, options.memory);
   const prepared = prepareCar(build, words);
   const car = realise(prepared, nominal);
-  const ask = askNetwork(car, options.store ?? answerStore());
+  const { before } = options;
+  const kept = before && sameButBulk(before.car, car) ? before : undefined;
+  const ask = kept?.ask ?? askNetwork(car, options.store ?? answerStore());
   // of a text that could not be read, only that is worth saying
   const worth = isUnreadable(build.problems, build.parts.size) ? [] : topics;
-  const studied = worth.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => ({ name: topic.name, ...topic.study(car, ask) }));
-  const checks = [...fileChecks(build.problems), ...studied.flatMap((outcome) => outcome.checks)];
+  const studied = new Map(worth.filter(({ name }) => !options.only || options.only.includes(name)).map((topic) => [topic.name, (topic.readsBulk ? undefined : kept?.studied.get(topic.name)) ?? topic.study(car, ask)]));
+  const checks = [...fileChecks(build.problems), ...[...studied.values()].flatMap((outcome) => outcome.checks)];
   const units = options.units ?? build.units;
   const findings = judge(checks, { places: build.places, units });
-  const results = Object.fromEntries(studied.map((outcome) => [outcome.name, outcome.results]));
-  return { build, units, prepared, car, ask, results, checks, findings, next: nextThing(findings, []), worthMeasuring: [] };
+  const results = Object.fromEntries([...studied].map(([name, outcome]) => [name, outcome.results]));
+  return { build, units, prepared, car, ask, results, studied, checks, findings, next: nextThing(findings, []), worthMeasuring: [] };
 }
 
 /**

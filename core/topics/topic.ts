@@ -10,6 +10,8 @@ export interface TopicOutcome<R> { readonly results: R; readonly checks: readonl
 
 export interface Topic<R = unknown> {
   readonly name: TopicName;
+  /** whether it reads what things weigh, how big they are or where they stand, other than as the length of a run */
+  readonly readsBulk: boolean;
   /** pure: the same car and answers give the same outcome */
   readonly study: (car: Car, ask: AskNetwork) => TopicOutcome<R>;
 }

@@ -32,15 +32,16 @@ export function keptAnalysis(words: Words): KeptAnalysis {
     words, memory,
     of: (text) => {
       if (kept?.text === text) return kept.analysis;
+      const last = store;
       store = bounded(store);
-      const analysis = analyse(text, words, { store, memory });
+      const analysis = analyse(text, words, { store, memory, before: store === last ? kept?.analysis : undefined });
       kept = { text, analysis };
       return analysis;
     },
     aside: (text) => {
       if (kept?.text === text) return kept.analysis;
       asideStore = bounded(asideStore);
-      return analyse(text, words, { store: asideStore, memory: { pieces: memory.pieces } });
+      return analyse(text, words, { store: asideStore, memory: { pieces: memory.pieces }, before: kept?.analysis });
     },
   };
 }

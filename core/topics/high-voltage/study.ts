@@ -32,6 +32,7 @@ export interface HighVoltageResults {
 
 export const highVoltage: Topic<HighVoltageResults> = {
   name: 'high-voltage',
+  readsBulk: false,
   study: (car, ask) => {
     const known = knownOf(car, ask);
     const faults = studyFaultCurrents(car, ask, known);

@@ -38,6 +38,7 @@ export interface LowVoltageResults {
 
 export const lowVoltage: Topic<LowVoltageResults> = {
   name: 'low-voltage',
+  readsBulk: false,
   study: (car, ask) => {
     const ends = sourceEnds(car);
     const modes = modePoints(car, ask, ends);

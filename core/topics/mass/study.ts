@@ -26,6 +26,7 @@ const HEIGHT_RISE = 0.05;
 
 export const mass: Topic<MassResults> = {
   name: 'mass',
+  readsBulk: true,
   study: (car) => {
     const entries = massEntries(car);
     const vehicle = vehicleBefore(car);

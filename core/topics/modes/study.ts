@@ -13,6 +13,7 @@ export interface ModesResults { readonly starts: readonly string[]; readonly dri
 
 export const modes: Topic<ModesResults> = {
   name: 'modes',
+  readsBulk: false,
   study: (car, ask) => {
     if (car.isForMargins || car.build.parts.size === 0) return { results: { starts: [], drive: { modes: [], actions: [], offBy: [] } }, checks: [] };
     const { results: drive, checks } = driveRules(car, ask, 'first');

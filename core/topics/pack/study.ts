@@ -52,6 +52,7 @@ export interface PackResults {
 
 export const pack: Topic<PackResults> = {
   name: 'pack',
+  readsBulk: false,
   study: (car, ask) => {
     const layout = stringsOf(car);
     const cells = cellFigures(car);
