@@ -49,8 +49,7 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     const end = followFile({ onChanged: (etag) => void keeper.heard(etag), onGone: () => void keeper.heard(undefined), onLink: setLinked });
     return () => { end(); keeper.stop(); };
   }, [keeper]);
-  // what was left is kept until the builder has said what is to become of it
-  useEffect(() => { if (!left) keepUnsaved(localStorage, opened.name, document); }, [document, left, opened.name]);
+  useShelved(document, opened.name, left === undefined);
   useEffect(() => {
     if (!isUnsaved(document)) return undefined;
     const warn = (event: BeforeUnloadEvent): void => { event.preventDefault(); };
@@ -80,6 +79,29 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
       setLeft(undefined);
     },
   }), [document, fileState, isLinked, edit, keeper, left, change, store, opened.name]);
+}
+
+/** Storage is slow, so the newest text goes on the shelf when the screen has been drawn [ms]; a page that is left puts it there at once. */
+const AFTER_DRAWING = 250;
+
+/** @param isWanted  false while what was left from last time lies there, until the builder has said what is to become of it */
+function useShelved(document: TextDocument, name: string, isWanted: boolean): void {
+  const newest = useRef(document);
+  newest.current = document;
+  const shelve = useRef<ReturnType<typeof setTimeout>>(undefined);
+  const put = useCallback(() => {
+    if (shelve.current === undefined) return;
+    clearTimeout(shelve.current);
+    shelve.current = undefined;
+    keepUnsaved(localStorage, name, newest.current);
+  }, [name]);
+  // one at a time, of whatever is newest then: typing on and on does not put it off
+  useEffect(() => { if (isWanted) shelve.current ??= setTimeout(put, AFTER_DRAWING); }, [document, isWanted, put]);
+  useEffect(() => {
+    addEventListener('pagehide', put);
+    globalThis.document.addEventListener('visibilitychange', put);
+    return () => { put(); removeEventListener('pagehide', put); globalThis.document.removeEventListener('visibilitychange', put); };
+  }, [put]);
 }
 
 /** An edit is made for a text; when letters were typed meanwhile, it is made again for the new one. */
