@@ -14,11 +14,11 @@ import type { SourceScalar } from './source-tree.ts';
  * @returns undefined when it cannot be read, which is reported
  */
 export function quantityAt(text: string, quantity: QuantityName, path: string, node: SourceScalar, at: number | undefined, reading: Reading, example: string): Quantity | undefined {
-  const key = reading.quantitiesNow && `${quantity} ${path} ${text}`;
-  const known = key === undefined ? undefined : reading.quantitiesBefore?.get(key);
+  const key = reading.quantitiesRead && `${quantity} ${path} ${text}`;
+  const known = key === undefined ? undefined : reading.quantitiesRead?.get(key);
   const read = known ? { ok: true as const, value: known } : readQuantity(text, quantity, path);
   if (read.ok) {
-    if (key !== undefined) reading.quantitiesNow?.set(key, read.value);
+    if (key !== undefined && !known) reading.quantitiesRead?.set(key, read.value);
     return read.value;
   }
   const { reason, found, expected, nearest: near } = read.problem;

@@ -5,9 +5,12 @@
  * section takes from another are looked up. Whatever does not pass is left out and has a problem; the rest stays.
  */
 import type { Catalogue } from '../part/catalogue.ts';
+import type { Quantity } from '../quantity/quantity.ts';
 import type { Kinds } from '../part/kind.ts';
 import type { RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildMass, FieldValues } from './build.ts';
+import { readEntry } from './entry-memory.ts';
+import type { EntriesRead } from './entry-memory.ts';
 import type { Place } from './place.ts';
 import { nearestWithin } from './nearest-name.ts';
 import { readFields, reportUnknownKey } from './read-field.ts';
@@ -57,10 +60,12 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
   const root = source?.form === 'map' ? source : undefined;
   if (!root && problems.all().length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : 'an empty file', expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
 
+  const names = { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') };
+  const entriesNow: EntriesRead = new Map();
   const reading: Reading = {
     report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
-    ...(memory ? { quantitiesBefore: memory.quantities ?? new Map(), quantitiesNow: new Map() } : {}),
-    names: { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') },
+    ...(memory ? { quantitiesRead: quantitiesOf(memory), entries: { before: memory.entries ?? new Map(), now: entriesNow, names: Object.values(names).map((all) => [...all].join(' ')).join('\n') } } : {}),
+    names,
   };
   const head = root ? readHead(root, top, reading) : {};
   const vehicle = sectionOf(root, 'vehicle', reading);
@@ -76,7 +81,7 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
     if (!findPort(reference.text, reference.path, reference.place, ports, reading)) reference.drop();
   }
 
-  if (memory && reading.quantitiesNow) memory.quantities = reading.quantitiesNow;
+  if (memory) memory.entries = entriesNow;
   return {
     name: textOr(head['name'], ''),
     scenario: typeof head['scenario'] === 'string' ? head['scenario'] : undefined,
@@ -86,6 +91,14 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
     problems: problems.all(),
     quantities: reading.quantities,
   };
+}
+
+/** Every edit leaves a few that nobody asks for again. */
+const MOST_QUANTITIES = 50_000;
+
+function quantitiesOf(memory: SourceMemory): Map<string, Quantity> {
+  if (!memory.quantities || memory.quantities.size > MOST_QUANTITIES) memory.quantities = new Map();
+  return memory.quantities;
 }
 
 function readHead(root: SourceMap, top: Place, reading: Reading): FieldValues {
@@ -114,8 +127,10 @@ function sectionOf(root: SourceNode | undefined, section: keyof typeof fixedSect
 }
 
 function readNamed(root: SourceNode | undefined, section: keyof typeof namedSections, reading: Reading): Map<string, BuildMass> {
-  return new Map(sectionEntries(root, section, reading).map(({ name, path, keyPlace, node }) =>
-    [name, { name, fields: readFields(namedSections[section], node, path, keyPlace, reading) }]));
+  return new Map(sectionEntries(root, section, reading).map((entry) => [entry.name, readEntry(entry, [], reading, (own) => {
+    const { name, path, keyPlace, node } = entry;
+    return { name, fields: readFields(namedSections[section], node, path, keyPlace, own) };
+  })]));
 }
 
 function textOr(value: unknown, otherwise: string): string {

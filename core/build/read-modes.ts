@@ -5,8 +5,10 @@ import { printValue } from '../quantity/print-quantity.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Kind, Kinds } from '../part/kind.ts';
 import type { BuildMode, BuildPart, FieldValue, FieldValues } from './build.ts';
+import type { Vocabulary } from '../condition/check-types.ts';
 import { conditionVocabulary, readConditions } from './read-conditions.ts';
 import { nominal, plainValues } from './plain-values.ts';
+import { readEntry } from './entry-memory.ts';
 import { readFields, reportUnknownName } from './read-field.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
@@ -18,22 +20,40 @@ import { describeNode, entryOf, isEmpty } from './source-tree.ts';
 export function readModes(entries: readonly SectionEntry[], parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): Map<string, BuildMode> {
   const modes = new Map<string, BuildMode>();
   const vocabulary = conditionVocabulary(parts, kinds, reading);
-  for (const entry of entries) {
-    const fields = readFields(modeFields, entry.node, entry.path, entry.keyPlace, reading, { besides: ['set'] });
-    modes.set(entry.name, {
-      name: entry.name,
-      meaning: fields['meaning'] as string | undefined,
-      from: otherModes(entry, fields, reading),
-      lasts: fields['lasts'] as Quantity | undefined,
-      every: periodOf(entry, fields, reading),
-      highestCharge: fields['highest_charge'] as Quantity | undefined,
-      needs: readConditions(entry, 'needs', vocabulary, reading),
-      asserts: readConditions(entry, 'asserts', vocabulary, reading),
-      needsInWords: (fields['needs_in_words'] as readonly string[] | undefined) ?? [],
-      set: readSet(entry, parts, kinds, reading),
-    });
-  }
+  const words = wordsOfParts(parts, kinds);
+  for (const entry of entries) modes.set(entry.name, readEntry(entry, [kinds, words], reading, (own) => readMode(entry, parts, kinds, vocabulary, own)));
   return modes;
+}
+
+function readMode(entry: SectionEntry, parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, vocabulary: Vocabulary, reading: Reading): BuildMode {
+  const fields = readFields(modeFields, entry.node, entry.path, entry.keyPlace, reading, { besides: ['set'] });
+  return {
+    name: entry.name,
+    meaning: fields['meaning'] as string | undefined,
+    from: otherModes(entry, fields, reading),
+    lasts: fields['lasts'] as Quantity | undefined,
+    every: periodOf(entry, fields, reading),
+    highestCharge: fields['highest_charge'] as Quantity | undefined,
+    needs: readConditions(entry, 'needs', vocabulary, reading),
+    asserts: readConditions(entry, 'asserts', vocabulary, reading),
+    needsInWords: (fields['needs_in_words'] as readonly string[] | undefined) ?? [],
+    set: readSet(entry, parts, kinds, reading),
+  };
+}
+
+const wordsKnown = new WeakMap<BuildPart, string>();
+
+/** Everything of the parts that a mode may speak of, in one string: kinds, ports and the words of settings. */
+function wordsOfParts(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds): string {
+  return [...parts.values()].map((part) => {
+    let words = wordsKnown.get(part);
+    if (words === undefined) {
+      const kind = kinds.get(part.kind);
+      const plain = plainValues(part.fields, nominal) as never;
+      wordsKnown.set(part, (words = JSON.stringify([part.name, part.kind, kind?.ports(plain).map(({ name }) => name), kind?.settingWords?.(plain)])));
+    }
+    return words;
+  }).join('\n');
 }
 
 /** A mode cannot come back before it is over. */

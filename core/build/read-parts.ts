@@ -2,9 +2,10 @@
  * The parts section: each part by the fields of its kind, then the ports that its fields give it.
  */
 import type { Fields } from '../part/field.ts';
-import type { Kinds, Port } from '../part/kind.ts';
+import type { Kind, Kinds, Port } from '../part/kind.ts';
 import type { BuildPart } from './build.ts';
 import { nominal, plainValues } from './plain-values.ts';
+import { readEntry } from './entry-memory.ts';
 import { readFields } from './read-field.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
@@ -24,8 +25,8 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
   for (const entry of entries) {
     const kind = kinds.get(readKindWord(entry, kinds.keys(), 'a kind of part', reading) ?? '');
     if (!kind) continue;
-    const fields = readFields(fieldsOf.get(kind) as Fields, entry.node, entry.path, entry.keyPlace, reading, { besides: ['kind'] });
-    parts.set(entry.name, { name: entry.name, kind: kind.kind, fields });
+    parts.set(entry.name, readEntry(entry, [kind], reading, (own) =>
+      ({ name: entry.name, kind: kind.kind, fields: readFields(fieldsOf.get(kind) as Fields, entry.node, entry.path, entry.keyPlace, own, { besides: ['kind'] }) })));
   }
   return parts;
 }
@@ -34,15 +35,30 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
 export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): ReadonlyMap<string, ReadonlyMap<string, Port>> {
   const ports = new Map<string, ReadonlyMap<string, Port>>();
   for (const part of parts.values()) {
-    const list = kinds.get(part.kind)?.ports(plainValues(part.fields, nominal) as never) ?? [];
-    const byName = new Map<string, Port>();
-    for (const port of list) {
-      if (!byName.has(port.name)) byName.set(port.name, port);
-      else reportTaken(part.name, port.name, reading);
-    }
+    const { byName, taken } = portsByName(part, kinds.get(part.kind));
+    for (const port of taken) reportTaken(part.name, port, reading);
     ports.set(part.name, byName);
   }
   return ports;
+}
+
+interface PortsByName { readonly byName: ReadonlyMap<string, Port>; /** names given a second time */ readonly taken: readonly string[] }
+
+const known = new WeakMap<BuildPart, PortsByName>();
+
+/** Worked out once for a part that stays the same from edit to edit. */
+function portsByName(part: BuildPart, kind: Kind | undefined): PortsByName {
+  const before = known.get(part);
+  if (before) return before;
+  const byName = new Map<string, Port>();
+  const taken: string[] = [];
+  for (const port of kind?.ports(plainValues(part.fields, nominal) as never) ?? []) {
+    if (byName.has(port.name)) taken.push(port.name);
+    else byName.set(port.name, port);
+  }
+  const found = { byName, taken };
+  known.set(part, found);
+  return found;
 }
 
 /** The builder has named a port (an input, an output, a pin) like one that the kind has already; the first keeps the name. */

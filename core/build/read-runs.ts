@@ -6,6 +6,7 @@ import type { Port } from '../part/kind.ts';
 import type { RunKind, RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildRun, RunEnd } from './build.ts';
 import type { Place } from './place.ts';
+import { readEntry } from './entry-memory.ts';
 import { readFields } from './read-field.ts';
 import type { Values } from './read-field.ts';
 import { readKindWord } from './read-parts.ts';
@@ -24,7 +25,7 @@ export function readStock(entries: readonly SectionEntry[], runKinds: RunKinds, 
   for (const entry of entries) {
     const kind = runKinds.get(readKindWord(entry, runKinds.keys(), 'a kind of run', reading) ?? '');
     if (!kind) continue;
-    stock.set(entry.name, { name: entry.name, kind: kind.kind, fields: readFields(kind.fields, entry.node, entry.path, entry.keyPlace, reading, { besides: ['kind'] }) });
+    stock.set(entry.name, readEntry(entry, [kind], reading, (own) => ({ name: entry.name, kind: kind.kind, fields: readFields(kind.fields, entry.node, entry.path, entry.keyPlace, own, { besides: ['kind'] }) })));
   }
   return stock;
 }
@@ -36,19 +37,25 @@ export function readRuns(entries: readonly SectionEntry[], runKinds: RunKinds, s
   const usage: Usage = { held: new Map(), joined: new Map() };
   for (const entry of entries) {
     const { kind, from: cutFrom, isUndecided } = kindOfRun(entry, runKinds, stock, reading);
-    const { common, ownKeys, commonKeys } = shares.get(kind) as Share;
-    const values = readFields(common, entry.node, entry.path, entry.keyPlace, reading, { besides: ownKeys, anyKey: kind === undefined });
-    const own = kind ? readFields(kind.fields, entry.node, entry.path, entry.keyPlace, reading, { besides: commonKeys, isOverlay: cutFrom !== undefined || isUndecided }) : {};
-    // The two ends are looked up here, other ports that a run kind may name with all the rest.
-    for (const end of ['from', 'to']) forget(`${entry.path}.${end}`, reading);
-    const from = readEnd(values['from'], `${entry.path}.from`, ports, reading);
-    const to = readEnd(values['to'], `${entry.path}.to`, ports, reading);
+    const { ends, fields } = readEntry(entry, [kind, cutFrom, isUndecided], reading, (own) => readOneRun(entry, shares.get(kind) as Share, kind, cutFrom, isUndecided, own));
+    const from = readEnd(ends.from, `${entry.path}.from`, ports, reading);
+    const to = readEnd(ends.to, `${entry.path}.to`, ports, reading);
     if (!kind || !from || !to) continue;
     if (!takeUp(entry, from, to, ports, usage, reading)) continue;
-    const { from: _from, to: _to, stock: _stock, ...shared } = values;
-    runs.set(entry.name, { name: entry.name, from, to, kind: kind.kind, stock: cutFrom?.name, fields: { ...cutFrom?.fields, ...shared, ...own } });
+    runs.set(entry.name, { name: entry.name, from, to, kind: kind.kind, stock: cutFrom?.name, fields });
   }
   return runs;
+}
+
+interface OneRun { readonly ends: { readonly from: Values[string] | undefined; readonly to: Values[string] | undefined }; readonly fields: Values }
+
+function readOneRun(entry: SectionEntry, { common, ownKeys, commonKeys }: Share, kind: RunKind | undefined, cutFrom: Stock | undefined, isUndecided: boolean, reading: Reading): OneRun {
+  const values = readFields(common, entry.node, entry.path, entry.keyPlace, reading, { besides: ownKeys, anyKey: kind === undefined });
+  const own = kind ? readFields(kind.fields, entry.node, entry.path, entry.keyPlace, reading, { besides: commonKeys, isOverlay: cutFrom !== undefined || isUndecided }) : {};
+  // the two ends are looked up by whoever asked, other ports that a run kind may name with all the rest
+  for (const end of ['from', 'to']) forget(`${entry.path}.${end}`, reading);
+  const { from, to, stock: _, ...shared } = values;
+  return { ends: { from, to }, fields: { ...cutFrom?.fields, ...shared, ...own } };
 }
 
 /** Fields that all runs have, less those that the kind describes itself. */

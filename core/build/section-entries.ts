@@ -8,7 +8,7 @@ import { excerpt } from './report-problem.ts';
 import { describeNode, entryOf, isEmpty } from './source-tree.ts';
 import type { SourceMap, SourceNode } from './source-tree.ts';
 
-export interface SectionEntry { readonly name: string; readonly path: string; readonly keyPlace: Place; readonly node: SourceMap }
+export interface SectionEntry { readonly name: string; readonly path: string; readonly keyPlace: Place; readonly node: SourceMap; /** see `SourceEntry` */ readonly piece: string | undefined }
 
 /** Names that a section gives, whether or not its entries can be read. */
 export function namesIn(root: SourceNode | undefined, section: string): ReadonlySet<string> {
@@ -20,12 +20,12 @@ export function namesIn(root: SourceNode | undefined, section: string): Readonly
 export function sectionEntries(root: SourceNode | undefined, section: string, reading: Reading): readonly SectionEntry[] {
   const found = sectionMap(root, section, reading);
   const entries: SectionEntry[] = [];
-  for (const { key, keyPlace, value } of found?.entries ?? []) {
+  for (const { key, keyPlace, value, piece } of found?.entries ?? []) {
     const path = `${section}.${key}`;
     reading.places.set(path, keyPlace);
     if (!nameRule.test(key)) reading.report({ code: 'bad_value', path, place: keyPlace, found: `the name “${excerpt(key)}”`, expected: nameRuleInWords });
-    else if (value.form === 'map') entries.push({ name: key, path, keyPlace, node: value });
-    else if (isEmpty(value)) entries.push({ name: key, path, keyPlace, node: { form: 'map', entries: [], place: value.place } });
+    else if (value.form === 'map') entries.push({ name: key, path, keyPlace, node: value, piece });
+    else if (isEmpty(value)) entries.push({ name: key, path, keyPlace, node: { form: 'map', entries: [], place: value.place }, piece });
     else reading.report({ code: 'bad_value', path, place: value.place, found: excerpt(describeNode(value)), expected: 'keys with values, such as { kind: … }' });
   }
   return entries;

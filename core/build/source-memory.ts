@@ -7,16 +7,19 @@
  */
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Build } from './build.ts';
+import type { EntriesRead } from './entry-memory.ts';
 import { lineStartsOf } from './place-at.ts';
 import type { Place } from './place.ts';
 import { readSource } from './read-source.ts';
 import type { Report } from './report-problem.ts';
 import type { SourceEntry, SourceMap, SourceNode } from './source-tree.ts';
 
-/** Pieces of the last text and what they read as, and its quantities; belongs to one reader of one file. */
+/** Pieces of the last text and what they read as; belongs to one reader of one file. */
 export interface SourceMemory {
   pieces: ReadonlyMap<string, Kept>;
-  quantities?: QuantitiesRead | undefined;
+  /** quantities that could be read, by what was asked for, the path and the text */
+  quantities?: Map<string, Quantity> | undefined;
+  entries?: EntriesRead | undefined;
   /** the text that was read last, whole, and with which words */
   last?: { readonly text: string; readonly words: unknown; readonly build: Build };
 }
@@ -24,11 +27,8 @@ export interface SourceMemory {
 /** What a piece reads as by itself, and where it stood last. */
 interface Kept { readonly root: SourceNode; moved: { readonly line: number; readonly offset: number; readonly entry: SourceEntry } | undefined }
 
-/** Quantities that could be read, by what was asked for, the path and the text. */
-export type QuantitiesRead = ReadonlyMap<string, Quantity>;
-
 export function emptyMemory(): SourceMemory {
-  return { pieces: new Map(), quantities: new Map() };
+  return { pieces: new Map() };
 }
 
 /** Above this length the limits of the whole text matter, so it is read whole. */
@@ -136,7 +136,7 @@ function entryOfPiece({ text, line, offset }: Piece, memory: SourceMemory, used:
   if (moved?.line === line && moved.offset === offset) return moved.entry;
   const entry = root.form === 'map' && root.entries.length === 1 ? root.entries[0] : undefined;
   if (!entry) return undefined;
-  kept.moved = { line, offset, entry: movedEntry(entry, line, offset) };
+  kept.moved = { line, offset, entry: { ...movedEntry(entry, line, offset), piece: text } };
   return kept.moved.entry;
 }
 

@@ -9,7 +9,11 @@ import type { Place } from './place.ts';
 
 export interface SourceScalar { readonly form: 'scalar'; readonly text: string; readonly isQuoted: boolean; readonly place: Place }
 /** `at` is where the value stands here: the alias, when it is one, and not the anchored value it shares */
-export interface SourceEntry { readonly key: string; readonly keyPlace: Place; readonly value: SourceNode; readonly at: Place }
+export interface SourceEntry {
+  readonly key: string; readonly keyPlace: Place; readonly value: SourceNode; readonly at: Place;
+  /** its whole text, from the start of its line, where the reader cut the file there */
+  readonly piece?: string;
+}
 export interface SourceMap { readonly form: 'map'; readonly entries: readonly SourceEntry[]; readonly place: Place }
 export interface SourceList { readonly form: 'list'; readonly items: readonly SourceNode[]; /** `at` of each item */ readonly itemPlaces: readonly Place[]; readonly place: Place }
 export type SourceNode = SourceScalar | SourceMap | SourceList;

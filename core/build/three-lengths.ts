@@ -32,7 +32,7 @@ export function threeLengths(pieces: readonly { node: SourceScalar; text: string
 
 function mistakeOf(text: string | undefined, quantity: QuantityName, path: string, reading: Reading): string | undefined {
   // read before without a mistake: the same again
-  if (reading.quantitiesBefore?.has(`${quantity} ${path} ${text}`)) return undefined;
+  if (reading.quantitiesRead?.has(`${quantity} ${path} ${text}`)) return undefined;
   const read = readQuantity(text ?? '', quantity, '');
   return read.ok ? undefined : `${read.problem.reason} ${read.problem.found}`;
 }
