@@ -21,12 +21,11 @@ export function partFields(kindFields: Fields): Fields {
 /** Parts of a known kind; the others have a problem and are left out. */
 export function readParts(entries: readonly SectionEntry[], kinds: Kinds, reading: Reading): Map<string, BuildPart> {
   const parts = new Map<string, BuildPart>();
-  const fieldsOf = new Map([...kinds.values()].map((kind) => [kind, partFields(kind.fields)]));
   for (const entry of entries) {
     const kind = kinds.get(readKindWord(entry, kinds.keys(), 'a kind of part', reading) ?? '');
     if (!kind) continue;
     parts.set(entry.name, readEntry(entry, [kind], reading, (own) =>
-      ({ name: entry.name, kind: kind.kind, fields: readFields(fieldsOf.get(kind) as Fields, entry.node, entry.path, entry.keyPlace, own, { besides: ['kind'] }) })));
+      ({ name: entry.name, kind: kind.kind, fields: readFields(partFields(kind.fields), entry.node, entry.path, entry.keyPlace, own, { besides: ['kind'] }) })));
   }
   return parts;
 }

@@ -10,18 +10,27 @@ export type PlainPlan = (valueOf: ValueOf) => Plain;
 
 /** The same as `plainValues(values, valueOf)`; values that no draw moves are shared between draws. */
 export function planOf(values: FieldValues): PlainPlan {
+  let plan = plans.get(values);
+  if (!plan) plans.set(values, (plan = makePlan(values)));
+  return plan;
+}
+
+/** What an edit leaves as it was is the same object from build to build. */
+const plans = new WeakMap<FieldValues, PlainPlan>();
+
+function makePlan(values: FieldValues): PlainPlan {
   const fixed = plainValues(values, nominal);
   const names: string[] = [];
-  const plans: ((valueOf: ValueOf) => unknown)[] = [];
+  const moving: ((valueOf: ValueOf) => unknown)[] = [];
   for (const [name, value] of Object.entries(values)) {
     if (!moves(value)) continue;
     names.push(name);
-    plans.push(valuePlan(value));
+    moving.push(valuePlan(value));
   }
   if (names.length === 0) return () => fixed;
   return (valueOf) => {
     const plain: Record<string, unknown> = { ...fixed };
-    for (let index = 0; index < names.length; index++) plain[names[index]!] = plans[index]!(valueOf);
+    for (let index = 0; index < names.length; index++) plain[names[index]!] = moving[index]!(valueOf);
     return plain;
   };
 }

@@ -4,7 +4,7 @@
  * What does not depend on the draw (kinds, ports, what is missing) is worked out once by `prepareCar`;
  * `realise` then only copies numbers, because sampling does it a thousand times.
  */
-import type { Build, BuildMode, BuildRun, FieldValues } from '../build/build.ts';
+import type { Build, BuildMode, BuildPart, BuildRun, FieldValues } from '../build/build.ts';
 import { nominal, plainValues } from '../build/plain-values.ts';
 import type { Plain, ValueOf } from '../build/plain-values.ts';
 import type { Words } from '../build/read-build.ts';
@@ -43,11 +43,9 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
   for (const part of build.parts.values()) {
     const kind = words.kinds.get(part.kind);
     if (!kind) continue;
-    const plain = plainValues(part.fields, nominal);
-    const ports = kind.ports(plain as never);
-    for (const port of ports) carries.set(`${part.name}.${port.name}`, port.carries);
-    const cell = cellName(kind, plain);
-    parts.push({ name: part.name, kind, plan: planOf(part.fields), names: partNames(part.name, ports), ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell });
+    const prepared = preparePart(part, kind);
+    for (const port of prepared.ports) carries.set(`${part.name}.${port.name}`, port.carries);
+    parts.push(prepared);
   }
   const runs: PreparedRun[] = [];
   for (const run of build.runs.values()) {
@@ -65,6 +63,19 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     removed: [...build.removed.values()].map(({ name, fields }) => ({ name, plan: planOf(fields) })),
     modes: modePlans(build),
   };
+}
+
+/** A part that no edit has touched is the same object from build to build: it is prepared once. */
+const partsPrepared = new WeakMap<BuildPart, PreparedPart>();
+
+function preparePart(part: BuildPart, kind: Kind): PreparedPart {
+  const known = partsPrepared.get(part);
+  if (known?.kind === kind) return known;
+  const plain = plainValues(part.fields, nominal);
+  const ports = kind.ports(plain as never);
+  const prepared = { name: part.name, kind, plan: planOf(part.fields), names: partNames(part.name, ports), ports, missing: missingPaths(kind.fields, part.fields, `parts.${part.name}`), cell: cellName(kind, plain) };
+  partsPrepared.set(part, prepared);
+  return prepared;
 }
 
 /**

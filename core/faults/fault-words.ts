@@ -4,9 +4,10 @@ import type { AskedState } from './asked-state.ts';
 import type { Outcome } from './engine/choose-test.ts';
 import type { NextTest, RankedCause, Ranking } from './fault-finder.ts';
 import { ohmsFromScale } from './forecasts.ts';
+import type { FaultSort, Hypothesis } from './hypothesis.ts';
 import type { Look, Observation } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
-import { questionOf } from './things.ts';
+import type { ThingSort } from './things.ts';
 
 /** Above this an ohmmeter on a harness shows what it shows with its leads apart [ohm]. */
 const OPEN = 5e5;
@@ -28,10 +29,28 @@ export const causeWords = ({ hypothesis: { words, disturbed } }: RankedCause): s
 
 /** Which causes an outcome leaves. */
 export function remainWords({ remain }: Outcome, { hypotheses }: Ranking): string {
-  const causes = new Map<string, number>();
-  for (const { hypothesis, chance } of remain) { const { cause } = hypotheses[hypothesis]!; causes.set(cause, (causes.get(cause) ?? 0) + chance); }
-  const names = [...causes].sort((a, b) => b[1] - a[1]).map(([cause]) => cause);
+  const causes = new Map<string, { chance: number; readonly words: string }>();
+  for (const { hypothesis: index, chance } of remain) {
+    const hypothesis = hypotheses[index]!;
+    const known = causes.get(hypothesis.cause);
+    if (known) known.chance += chance;
+    else causes.set(hypothesis.cause, { chance, words: shortWords(hypothesis) });
+  }
+  const names = [...causes.values()].sort((a, b) => b.chance - a.chance).map(({ words }) => words);
   return names.length <= 4 ? `${names.join(', ')} remain${names.length === 1 ? 's' : ''}` : `${names.slice(0, 3).join(', ')} and ${names.length - 3} others remain`;
+}
+
+const SHORT: Partial<Record<FaultSort, string>> = {
+  run_open: 'parted', run_resistive: 'a bad joint', run_to_chassis: 'on the body', run_to_supply: 'on a live wire', run_to_run: 'on each other', silent: 'silent on the bus', flat: 'flat',
+};
+
+/** A cause in two or three words, for a list of many: `F2 blown`, `W5 parted`. */
+export function shortWords({ cause, sort, about }: Hypothesis): string {
+  if (sort === 'unlisted') return 'something not in the list';
+  if (sort === 'swapped') return `${about.slice(1).join(' and ')} swapped at ${about[0] ?? ''}`;
+  const short = SHORT[sort];
+  if (short !== undefined) return `${about.join(' and ')} ${short}`;
+  return cause.replace(/\.([a-z0-9_]+)/g, (_, failure: string) => ` ${failure.replaceAll('_', ' ')}`).replaceAll(' + ', ' and ') + (sort === 'pins_touch' ? ' touch' : '');
 }
 
 export function outcomeWords(look: Look, { outcome }: Outcome): string {
@@ -64,7 +83,19 @@ export function lookWords(look: Look): string {
   }
 }
 
+const DOES: Readonly<Record<ThingSort, string>> = { closes: 'clicks and stays in', lights: 'lights or sounds', runs: 'runs, or is awake', gives: 'gives current' };
+
+/** What was seen, in a few words. */
 export function observationWords({ look, value }: Observation): string {
-  if (typeof value === 'boolean') return `${look.is === 'thing' ? `${questionOf(look)}?` : lookWords(look)} ${value ? 'yes' : 'no'}`;
-  return `${lookWords(look)} ${look.is === 'resistance' ? (Number.isFinite(value) ? printValue(value, 'resistance') : 'open') : printValue(value, 'voltage')}`;
+  const answer = value === true ? 'yes' : 'no';
+  switch (look.is) {
+    case 'voltage': return `${look.a} to ${look.b}: ${printValue(value as number, 'voltage')}`;
+    case 'resistance': return `${look.a} to ${look.b}: ${Number.isFinite(value) ? printValue(value as number, 'resistance') : 'open'}`;
+    case 'thing': return `${look.of} ${DOES[look.what]}: ${answer}`;
+    case 'reached': return `Mode ${look.mode} is reached: ${answer}`;
+    case 'falls_back': return `The mode is reached and left again by itself: ${answer}`;
+    case 'blown': return look.of === undefined ? `A fuse blows: ${answer}` : `${look.of} has blown: ${answer}`;
+    case 'isolation_warning': return `The isolation warning stands: ${answer}`;
+    case 'drains': return `Switched off, the 12 V battery gives more than the file says: ${answer}`;
+  }
 }

@@ -1,6 +1,7 @@
 /** The part kinds of the high-voltage side, in the order of the reference page: battery first, then along the current. */
 import type { Kind } from '../part/kind.ts';
 import { batteryModule } from './battery-module.ts';
+import { benchSource } from './bench-source.ts';
 import { chargeInlet } from './charge-inlet.ts';
 import { charger } from './charger.ts';
 import { contactor } from './contactor.ts';
@@ -21,5 +22,5 @@ import { stud } from './stud.ts';
 
 export const highVoltageKinds: readonly Kind[] = [
   batteryModule, hvFuse, pyroFuse, serviceDisconnect, contactor, prechargeResistor, prechargeConverter, shunt, junction, stud,
-  isolationMonitor, inverter, driveUnit, dcdc, charger, chargeInlet, hvHeater, hvCompressor,
+  isolationMonitor, inverter, driveUnit, dcdc, charger, chargeInlet, hvHeater, hvCompressor, benchSource,
 ];

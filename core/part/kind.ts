@@ -56,6 +56,8 @@ export interface Kind<F extends Fields = Fields, S extends Fields = Fields> {
   readonly meaning: string;
   /** a part of this kind feeds the low-voltage side, also while the file lacks values of it and its roles are not known */
   readonly feedsLowVoltage?: true;
+  /** a tool beside the vehicle: it has no mass and no place in it */
+  readonly standsBeside?: true;
   readonly fields: F;
   /** what a mode may set on it: `set: { K1: { ... } }`; every setting is optional and unset means at rest */
   readonly settings: S;

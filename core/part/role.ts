@@ -75,6 +75,22 @@ export interface PrechargeConverterRole {
   readonly outputPower: number; readonly outputCurrent: number; readonly outputVoltage: number; readonly efficiency: number;
 }
 
+/** A supply with a current limit that stands beside the vehicle and is clipped on by hand. It gives nothing while `voltageSetting` is not set. */
+export interface BenchSourceRole {
+  readonly positive: string; readonly negative: string;
+  /** carries what it gives, out of `positive` */
+  readonly element: string;
+  readonly voltageSetting: string; readonly currentSetting: string;
+  readonly maximumVoltage: number; readonly maximumCurrent: number; readonly maximumPower: number | undefined;
+  /** across its output [F] */
+  readonly outputCapacitance: number;
+  /** across its output, on or off [ohm] */
+  readonly preload: number;
+  readonly isEarthed: boolean;
+  /** points of the car (`Part.port`) where its clips go; undefined: the file does not say */
+  readonly clipPositive: string | undefined; readonly clipNegative: string | undefined;
+}
+
 /** What the builder can pull to split the pack by hand. */
 export interface DisconnectRole { readonly element: string; readonly a: string; readonly b: string; readonly hasInterlock: boolean; /** flag among its settings that says it is out */ readonly outSetting: string }
 
@@ -151,6 +167,7 @@ export interface Roles {
   readonly dcLink?: DcLinkRole;
   readonly prechargeResistor?: PrechargeResistorRole;
   readonly prechargeConverter?: PrechargeConverterRole;
+  readonly benchSource?: BenchSourceRole;
   readonly disconnect?: DisconnectRole;
   readonly lowVoltageBattery?: LowVoltageBatteryRole;
   readonly lowVoltageSupply?: LowVoltageSupplyRole;

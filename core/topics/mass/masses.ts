@@ -14,12 +14,12 @@ export interface MassEntry {
   readonly needs: readonly string[];
 }
 
-/** In the order of the file: removed first. A part without a mass or a place is listed with what it needs. */
+/** In the order of the file: removed first. A part without a mass or a place is listed with what it needs; a tool that stands beside the vehicle is not listed. */
 export function massEntries(car: Car): MassEntry[] {
   const entry = (name: string, change: MassEntry['change'], section: string, mass: number | undefined, at: Position | undefined): MassEntry =>
     ({ name, change, mass, at, needs: [...(mass === undefined ? [`${section}.${name}.mass`] : []), ...(at === undefined && mass !== 0 ? [`${section}.${name}.at`] : [])] });
   return [
     ...car.removed.map(({ name, mass, at }) => entry(name, 'removed', 'removed', mass, at)),
-    ...[...car.parts.values()].map(({ name, mass, at }) => entry(name, 'added', 'parts', mass, at)),
+    ...[...car.parts.values()].filter(({ kind }) => kind.standsBeside !== true).map(({ name, mass, at }) => entry(name, 'added', 'parts', mass, at)),
   ];
 }
