@@ -70,7 +70,7 @@ export interface AnalyseOptions {
  */
 export function analyse(text: string, words: Words, options: AnalyseOptions = {}): Analysis {
   const build = readBuild(text, words, options.memory);
-  const prepared = prepareCar(build, words);
+  const prepared = prepareCar(build, words, options.before?.prepared);
   const car = realise(prepared, nominal);
   const { before } = options;
   const kept = before && sameButBulk(before.car, car) ? before : undefined;

@@ -6,6 +6,7 @@
  */
 import type { Build, BuildMode, BuildPart, BuildRun, FieldValues } from '../build/build.ts';
 import { nominal, plainValues } from '../build/plain-values.ts';
+import { sameShape } from '../build/same-shape.ts';
 import type { Plain, ValueOf } from '../build/plain-values.ts';
 import type { Words } from '../build/read-build.ts';
 import type { Field, Fields, Position } from '../part/field.ts';
@@ -36,8 +37,9 @@ export interface PreparedCar {
 
 /**
  * Works out what no draw changes. Parts of unknown kind and runs to unknown ports are left out (the file has a problem for each).
+ * @param before  of the same file before an edit: what an edit of numbers leaves as it was is kept
  */
-export function prepareCar(build: Build, words: Words): PreparedCar {
+export function prepareCar(build: Build, words: Words, before?: PreparedCar): PreparedCar {
   const parts: PreparedPart[] = [];
   const carries = new Map<string, Port['carries']>();
   for (const part of build.parts.values()) {
@@ -57,7 +59,7 @@ export function prepareCar(build: Build, words: Words): PreparedCar {
     runs.push({ run, from, to, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : one === 'signal' && other === 'signal' ? 'signal' : 'low_voltage' });
   }
   return {
-    build, words, parts, runs, shapes: new Map(), conditions: planOf(build.conditions), vehicle: planOf(build.vehicle),
+    build, words, parts, runs, shapes: before && before.words === words && sameShape(before.build, build) ? before.shapes : new Map(), conditions: planOf(build.conditions), vehicle: planOf(build.vehicle),
     // a field of a draw is missing when the file has none
     cells: [...build.cells.values()].map(({ name, fields }) => ({ name, plan: planOf(fields), missing: cellNeeds.filter((field) => fields[field] === undefined).map((field) => `cells.${name}.${field}`) })),
     removed: [...build.removed.values()].map(({ name, fields }) => ({ name, plan: planOf(fields) })),
