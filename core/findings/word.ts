@@ -34,7 +34,9 @@ export function adviceOf(check: Check, row: CodeRow, level: Level, margin: numbe
 }
 
 function fill(template: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {
-  return template.replace(/\{([a-z_]+)\}/g, (_, name: string) => filled(name, check, row, margin, units));
+  const words = template.replace(/\{([a-z_]+)\}/g, (_, name: string) => filled(name, check, row, margin, units));
+  // words of the file are set in code where the pages of the codes are printed; a sentence quotes them
+  return words.replace(/`([^`]+)`/g, '“$1”');
 }
 
 function filled(name: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {
