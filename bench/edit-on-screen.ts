@@ -10,6 +10,7 @@ import { chromium } from 'playwright-core';
 import type { Browser, Page } from 'playwright-core';
 import { words } from '../catalogue/words.ts';
 import { analyse } from '../core/analyse.ts';
+import { editBuild } from '../core/build/edit-build.ts';
 import { emptyMemory } from '../core/build/source-memory.ts';
 import { answerStore } from '../core/car/ask-network.ts';
 import { startServer } from '../server/start-server.ts';
@@ -25,6 +26,9 @@ const LOST = 8000;
 /** what the watchers leave in the page [ms] */
 type Timed = typeof globalThis & { readonly drawnAfter?: number; readonly waited?: number };
 
+/** A field of a card and what is typed into it, turn by turn. */
+interface Edited { readonly subject: string; readonly path: string; readonly value: (turn: number) => string }
+
 interface Waits { readonly first: number; readonly edits: readonly number[]; readonly lost: number }
 
 export async function run(root: string): Promise<Measured[]> {
@@ -37,14 +41,18 @@ export async function run(root: string): Promise<Measured[]> {
   const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--no-first-run'] });
   try {
     const measured: Measured[] = [];
-    for (const { name, text, part, before, wanted, limit } of [
-      { name: 'the van', text: van, part: 'M1', before: /mass: [\d.]+ kg/, wanted: 100, limit: '100 ms at most in 95 of 100' },
-      { name: 'a build of 500 parts', text: large, part: 'M001', before: /mass: [\d.]+ kg/, wanted: 200, limit: '200 ms at most in 95 of 100' },
+    const mass = (subject: string): Edited => ({ subject, path: `${subject}.mass`, value: (turn) => `${(10 + turn / 10).toFixed(1)} kg` });
+    const cable: Edited = { subject: 'runs.H05', path: 'runs.H05.length', value: (turn) => `${(1.2 + turn / 50).toFixed(2)} m` };
+    for (const { name, text, edited, wanted, limit } of [
+      { name: 'a mass of the van', text: van, edited: mass('parts.M1'), wanted: 100, limit: '100 ms at most in 95 of 100' },
+      { name: 'a cable of the van', text: van, edited: cable, wanted: 100, limit: '100 ms at most in 95 of 100' },
+      { name: 'a mass of a build of 500 parts', text: large, edited: mass('parts.M001'), wanted: 200, limit: '200 ms at most in 95 of 100' },
     ]) {
-      const bare = bareAnalysis(text, before);
+      const isFirst = measured.length === 0;
+      const bare = bareAnalysis(text, edited);
       const firsts: number[] = [];
-      if (text === van) for (let time = 0; time < 4; time++) firsts.push((await waitsOf(browser, root, text, part, 0)).first);
-      const { first, edits, lost } = await waitsOf(browser, root, text, part, EDITS);
+      if (isFirst) for (let time = 0; time < 4; time++) firsts.push((await waitsOf(browser, root, text, edited, 0)).first);
+      const { first, edits, lost } = await waitsOf(browser, root, text, edited, EDITS);
       const sorted = [...edits].sort((a, b) => a - b);
       const late = sorted[Math.ceil(sorted.length * 0.95) - 1] ?? Number.POSITIVE_INFINITY;
       const middle = sorted[Math.floor(sorted.length / 2)] ?? Number.POSITIVE_INFINITY;
@@ -52,9 +60,9 @@ export async function run(root: string): Promise<Measured[]> {
       measured.push(
         { name: `edit on the card to findings on the screen, ${name}, 95 of 100 (median ${middle.toFixed(0)} ms, ${lost} of ${EDITS} lost)`, ours: late, ...reference, wanted: limit, isMet: late <= wanted && lost === 0 },
       );
-      if (text === van) {
+      if (isFirst) {
         const opened = [...firsts, first].sort((a, b) => a - b)[2]!;
-        measured.push({ name: `address to first drawing, ${name}, median of 5`, ours: opened, ...reference, wanted: '1,500 ms at most', isMet: opened <= 1500 });
+        measured.push({ name: 'address to first drawing, the van, median of 5', ours: opened, ...reference, wanted: '1,500 ms at most', isMet: opened <= 1500 });
       }
     }
     return measured;
@@ -63,16 +71,20 @@ export async function run(root: string): Promise<Measured[]> {
   }
 }
 
-/** Median of the analysis after one number has changed [ms]. */
-function bareAnalysis(text: string, before: RegExp): number {
+/** Median of the whole analysis after one number has changed, nothing taken from the one before [ms]. */
+function bareAnalysis(text: string, { path, value }: Edited): number {
   const store = answerStore();
   const memory = emptyMemory();
-  const edited = ['14.2 kg', '14.3 kg'].map((mass) => text.replace(before, `mass: ${mass}`));
+  const edited = [1, 2].map((turn) => {
+    const edit = editBuild(text, { do: 'set', path, to: value(turn) }, words);
+    if (!edit.ok) throw new Error(edit.problem.message);
+    return edit.text;
+  });
   let turn = 0;
   return medianTime(() => analyse(edited[turn++ % 2]!, words, { store, memory }), 15, 10);
 }
 
-async function waitsOf(browser: Browser, root: string, text: string, part: string, edits: number): Promise<Waits> {
+async function waitsOf(browser: Browser, root: string, text: string, edited: Edited, edits: number): Promise<Waits> {
   const folder = mkdtempSync(join(tmpdir(), 'bench-'));
   cpSync(join(root, 'examples/bakery-van'), folder, { recursive: true });
   writeFileSync(join(folder, 'build.yaml'), text);
@@ -86,7 +98,7 @@ async function waitsOf(browser: Browser, root: string, text: string, part: strin
     await page.goto(`${server.address}#layout`);
     await page.waitForFunction(() => (globalThis as Timed).drawnAfter !== undefined);
     const first = await page.evaluate('window.drawnAfter') as number;
-    return edits === 0 ? { first, edits: [], lost: 0 } : { first, ...(await editsOnCard(page, part, edits)) };
+    return edits === 0 ? { first, edits: [], lost: 0 } : { first, ...(await editsOnCard(page, edited, edits)) };
   } finally {
     await context.close();
     await server.close();
@@ -111,19 +123,19 @@ const WATCH = `(() => {
   watcher.observe(desk, { attributes: true, attributeFilter: ['data-studied'] });
 })()`;
 
-async function editsOnCard(page: Page, part: string, edits: number): Promise<Pick<Waits, 'edits' | 'lost'>> {
-  await page.evaluate(`document.querySelector('.drawing [data-subject="parts.${part}"]').focus()`);
+async function editsOnCard(page: Page, { subject, path, value }: Edited, edits: number): Promise<Pick<Waits, 'edits' | 'lost'>> {
+  await page.evaluate(`document.querySelector('.drawing [data-subject="${subject}"]').focus()`);
   await page.keyboard.press('Enter');
-  const mass = page.locator(`#card [data-path="parts.${part}.mass"]`).first();
-  await mass.waitFor();
+  const field = page.locator(`#card [data-path="${path}"]`).first();
+  await field.waitFor();
   // the other sheets are made ready first, as they are while a builder looks for the field
   await page.waitForTimeout(6000);
   const waits: number[] = [];
   let lost = 0;
   for (let turn = 0; turn < edits + WARM; turn++) {
-    await mass.fill(`${(10 + turn / 10).toFixed(1)} kg`);
+    await field.fill(value(turn));
     await page.evaluate(WATCH);
-    await mass.press('Enter');
+    await field.press('Enter');
     try {
       await page.waitForFunction(() => (globalThis as Timed).waited !== undefined, undefined, { timeout: LOST, polling: 50 });
       if (turn >= WARM) waits.push(await page.evaluate('window.waited') as number);

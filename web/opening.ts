@@ -24,6 +24,6 @@ export function open(): Opening {
   client.getReady();
   const file = buildFile.get();
   // while the page is still being read; the desk asks the same again and has it answered from what is kept then
-  void file.then((opened) => ('disk' in opened ? client.ask('findings', { text: opened.disk.text }) : undefined)).catch(() => undefined);
+  void file.then((opened) => ('disk' in opened ? client.ask('begin', { text: opened.disk.text }) : undefined)).catch(() => undefined);
   return { client, patient, file, onRestart: (hear) => { hearer = hear; } };
 }
