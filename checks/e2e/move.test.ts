@@ -40,6 +40,32 @@ describeDesk('moving a part', (open) => {
     await eventually(onDisk).toBe(before);
   });
 
+  it('by a finger, once its card is open; before, the finger scrolls', async () => {
+    const { page, context, onDisk } = await open({ text: small, at: 'layout', hasTouch: true });
+    await drawn(page);
+    const before = onDisk();
+    const finger = await context.newCDPSession(page);
+    const drag = async (dx: number): Promise<void> => {
+      const box = await firstM1(page).boundingBox();
+      if (!box) throw new Error('M1 is not drawn');
+      const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', by: number) => finger.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchEnd' ? [] : [{ x: box.x + 6 + by, y: box.y + 6 }] });
+      await touch('touchStart', 0);
+      for (const share of [0.25, 0.5, 0.75, 1]) await touch('touchMove', dx * share);
+      await touch('touchEnd', 0);
+    };
+    await drag(30);
+    await page.waitForTimeout(600);
+    expect(onDisk()).toBe(before);
+    const box = await firstM1(page).boundingBox();
+    await page.touchscreen.tap((box?.x ?? 0) + 6, (box?.y ?? 0) + 6);
+    await page.locator('#card').waitFor();
+    await drag(30);
+    await eventually(onDisk).not.toBe(before);
+    const [x, y] = at(onDisk());
+    expect(Number(x)).toBeGreaterThan(1040);
+    expect(y).toBe(at(before)[1]);
+  });
+
   it('taken up with M: arrow keys by 10, 1 and 50 mm, Enter puts it down', async () => {
     const { page, onDisk } = await open({ text: small, at: 'layout' });
     await drawn(page);

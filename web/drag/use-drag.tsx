@@ -53,6 +53,8 @@ function byPointer(drawing: SVGSVGElement, bench: () => Bench, take: Take, drop:
     if (event.button !== 0 || bench().meter.isOut || bench().joining !== undefined) return;
     const start = event.target instanceof Element ? takenFrom(event.target, drawing, 'pointer') : undefined;
     if (!start) return;
+    // a finger scrolls the paper, and moves a part only when its card is open
+    if (event.pointerType === 'touch' && bench().selected?.split('.').slice(0, 2).join('.') !== start.path) return;
     drop();
     press = { x: event.clientX, y: event.clientY, start, isMoving: false };
     addEventListener('pointermove', move);
@@ -92,8 +94,10 @@ function byPointer(drawing: SVGSVGElement, bench: () => Bench, take: Take, drop:
     if (press?.isMoving) addEventListener('pointerup', swallowClick, { once: true });
     stop();
   };
+  const hold = (event: TouchEvent): void => { if (press) event.preventDefault(); };
   drawing.addEventListener('pointerdown', down);
-  return () => { release(); drawing.removeEventListener('pointerdown', down); };
+  drawing.addEventListener('touchmove', hold, { passive: false });
+  return () => { release(); drawing.removeEventListener('pointerdown', down); drawing.removeEventListener('touchmove', hold); };
 }
 
 /** The click that follows a drag is its end, not a wish to open the card. */
