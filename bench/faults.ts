@@ -5,7 +5,8 @@
  * Every strategy is judged by the same Bayes and the same rule to stop, so only the choice of the next reading differs. A fault counts when it shows
  * something from the seat in the mode asked for (a contact, lamp, motor or mode that is otherwise than on the whole car). Answers come
  * from whole solves of the faulty network with a meter's noise, not from the predictions. Singles and pairs are a seeded sample, so that the
- * run stays below five minutes; HALFSHAFT_FAULTS=all plants every single fault and 200 pairs.
+ * run stays below five minutes; HALFSHAFT_FAULTS=all plants every single fault and 200 pairs, and tries the baselines on 60 of the singles: that
+ * takes the better part of an hour. HALFSHAFT_DEMOS chooses among the demos.
  */
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -17,6 +18,7 @@ import type { CandidateTest } from '../core/faults/candidate-tests.ts';
 import { faultFinder } from '../core/faults/fault-finder.ts';
 import type { FaultFinder } from '../core/faults/fault-finder.ts';
 import { faultyCar } from '../core/faults/faulty-car.ts';
+import type { FaultyCar } from '../core/faults/faulty-car.ts';
 import type { Hypothesis } from '../core/faults/hypothesis.ts';
 import { lookKey } from '../core/faults/observation.ts';
 import type { Observation } from '../core/faults/observation.ts';
@@ -24,12 +26,18 @@ import { pairOf } from '../core/faults/pair-hypotheses.ts';
 import { normalNoise, play, symptomOf } from '../core/faults/play.ts';
 import type { Played, Strategy } from '../core/faults/play.ts';
 import { powerUp } from '../core/power-up/steps.ts';
+import { fits } from '../core/solve/compile-network.ts';
+import type { Network } from '../core/solve/element.ts';
+import { NetworkSystem } from '../core/solve/network-system.ts';
 import { seededRandom } from '../core/solve/random.ts';
+import type { RestResult } from '../core/solve/rest-result.ts';
+import { solveSystem, startingCoils } from '../core/solve/solve-at-rest.ts';
 import { medianTime } from './measured.ts';
 import type { Measured } from './measured.ts';
 
 const demos = [['bakery-van', 'drive'], ['two-string-coupe', 'drive'], ['orchard-hauler', 'drive']] as const;
 const ALL = process.env['HALFSHAFT_FAULTS'] === 'all';
+const CHOSEN = process.env['HALFSHAFT_DEMOS']?.split(' ');
 const SINGLES = ALL ? Infinity : 30;
 const PAIRS = ALL ? 200 : 5;
 /** faults that the slow baselines are tried on */
@@ -40,6 +48,10 @@ const MOST = 40;
 export async function run(root: string): Promise<Measured[]> {
   const measured: Measured[] = [];
   for (const [demo, wanted] of demos) {
+    if (CHOSEN && !CHOSEN.includes(demo)) continue;
+    const begun = performance.now();
+    const solve = solverOfOneCar();
+    const plant = (fault: Pick<Hypothesis, 'changes' | 'silent'>): FaultyCar => faultyCar(car, fault, solve);
     const { car, ask } = analyse(readFileSync(join(root, 'examples', demo, 'build.yaml'), 'utf8'), words, { only: [] });
     const mode = car.modes.has(wanted) ? wanted : [...car.modes.keys()].at(-1)!;
     const start = performance.now();
@@ -48,23 +60,24 @@ export async function run(root: string): Promise<Measured[]> {
     const prepared = performance.now() - start;
     const faults = finder.hypotheses.filter(({ sort }) => sort !== 'none' && sort !== 'unlisted');
     const random = seededRandom(7);
-    const healthy = faultyCar(car, { changes: [], silent: [] });
+    const healthy = plant({ changes: [], silent: [] });
     const planted = (SINGLES >= faults.length ? faults : Array.from({ length: 3 * SINGLES }, () => faults[Math.floor(random() * faults.length)]!)).flatMap((fault) => {
-      const symptom = symptomOf(finder, faultyCar(car, fault), healthy);
+      const symptom = symptomOf(finder, plant(fault), healthy);
       return symptom ? [{ fault, symptom }] : [];
     }).slice(0, SINGLES);
     const ours: Strategy = (ranking) => finder.next(ranking)?.test;
-    const outcome = (strategy: Strategy, some: readonly Planted[]): readonly Outcome[] => some.map(({ fault, symptom }, index) => ({ fault: fault.id, ...play(finder, faultyCar(car, fault), fault.sort === 'pair' ? fault.cause.split(' + ') .concat(fault.cause) : [fault.cause], symptom, strategy, normalNoise(seededRandom(100 + index)), MOST) }));
+    const outcome = (strategy: Strategy, some: readonly Planted[]): readonly Outcome[] => some.map(({ fault, symptom }, index) => ({ fault: fault.id, ...play(finder, plant(fault), fault.sort === 'pair' ? fault.cause.split(' + ') .concat(fault.cause) : [fault.cause], symptom, strategy, normalNoise(seededRandom(100 + index)), MOST, solve) }));
     const singles = outcome(ours, planted);
     say(demo, mode, `ours, ${planted.length} single faults that show (of ${faults.length} in the list)`, singles);
+    const pairs = pairsOf(faults, plant, finder, healthy, random);
+    say(demo, mode, `ours, ${pairs.length} pairs (found: both, or the first of the two to be mended)`, outcome(ours, pairs));
     const compared = planted.slice(0, COMPARED);
     const oursCompared = singles.slice(0, COMPARED);
     const baselines = [
       ['random order', shuffled(finder, 3)], ['power-up checklist order', checklist(car, ask, finder)], ['halving the supply path', halving(car, finder)],
     ] as const;
     const others = baselines.map(([name, strategy]) => { const played = outcome(strategy, compared); say(demo, mode, `${name}, ${compared.length} of them`, played); return { name, played }; });
-    const pairs = pairsOf(faults, car, finder, healthy, random);
-    say(demo, mode, `ours, ${pairs.length} pairs (found: both, or the first of the two to be mended)`, outcome(ours, pairs));
+    console.log(`        ${demo}: ${((performance.now() - begun) / 1000).toFixed(0)} s`);
     const fixed = others[1]!.played;
     const danger = (played: readonly Played[]): number => share(played.flatMap(({ tests }) => tests), ({ danger: grade }) => grade === 'high');
     measured.push(
@@ -73,9 +86,9 @@ export async function run(root: string): Promise<Measured[]> {
     );
     if (demo !== 'bakery-van') continue;
     const fresh = faultFinder(car, ask, mode);
-    const begun = performance.now();
+    const first = performance.now();
     fresh.rank([{ state: fresh.states.asked, look: { is: 'voltage', a: 'VCU.supply', b: 'chassis' }, value: 12.1 }]);
-    const cold = performance.now() - begun;
+    const cold = performance.now() - first;
     // another reading each time: nothing but the solved states is kept from before
     const readings = finder.tests.flatMap(({ state, look }): Observation[] => (state === finder.states.asked && look.is === 'voltage' ? [{ state, look, value: 12.1, band: 0.1 }] : []));
     let turn = 0;
@@ -90,16 +103,29 @@ export async function run(root: string): Promise<Measured[]> {
   return measured;
 }
 
+/** Whole solves of one car: its compiled forms and orders of elimination are kept, its solutions are not. */
+function solverOfOneCar(): (network: Network) => RestResult {
+  const known: NetworkSystem[] = [];
+  return (network) => {
+    const like = known.find(({ compiled }) => fits(compiled, network));
+    const system = like ? new NetworkSystem(network, like.compiled, like.lu.order) : new NetworkSystem(network);
+    const result = solveSystem(system, startingCoils(system, undefined), {});
+    if (!like && result.outcome === 'solved') { known.unshift(system); if (known.length > FORMS) known.pop(); }
+    return result;
+  };
+}
+const FORMS = 12;
+
 interface Outcome extends Played { readonly fault: string }
 interface Planted { readonly fault: Hypothesis; readonly symptom: Observation }
 
-function pairsOf(faults: readonly Hypothesis[], car: Car, finder: FaultFinder, healthy: ReturnType<typeof faultyCar>, random: () => number): readonly Planted[] {
+function pairsOf(faults: readonly Hypothesis[], plant: (fault: Hypothesis) => FaultyCar, finder: FaultFinder, healthy: ReturnType<typeof faultyCar>, random: () => number): readonly Planted[] {
   const found: Planted[] = [];
   for (let tries = 0; tries < 20 * PAIRS && found.length < PAIRS; tries++) {
     const [one, other] = [faults[Math.floor(random() * faults.length)]!, faults[Math.floor(random() * faults.length)]!];
     if (one.about[0] === other.about[0]) continue;
     const fault = pairOf(one, other, 1);
-    const symptom = symptomOf(finder, faultyCar(car, fault), healthy);
+    const symptom = symptomOf(finder, plant(fault), healthy);
     if (symptom) found.push({ fault, symptom });
   }
   return found;

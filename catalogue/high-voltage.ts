@@ -28,6 +28,11 @@ export const highVoltageRows: readonly HandbookRow[] = [
   usual('precharge_converter.idle_power', 'power', '1.5 W', '0.5..5 W', 'enabled, not loaded'),
   usual('precharge_converter.insulation_resistance', 'resistance', '50 MΩ', '5..500 MΩ', 'each output pole to the case'),
 
+  usual('bench_source.lead_resistance', 'resistance', '0.2 Ω', '0.05..1 Ω', 'two leads of 1 to 2 m with clips, and the ammeter’s shunt'),
+  usual('bench_source.output_capacitance', 'capacitance', '22 µF', '2..220 µF', 'supplies of some hundred volts; those for 60 V have more'),
+  usual('bench_source.preload', 'resistance', '47 kΩ', '10..470 kΩ', 'what its output stage and voltmeter take'),
+  usual('bench_source.insulation_resistance', 'resistance', '50 MΩ', '10..1000 MΩ', 'each terminal to protective earth'),
+
   usual('hv_fuse.voltage_drop', 'voltage', '90 mV', '50..150 mV', 'at rated current; 75 mV is stated for a 40 A low-voltage fuse'),
   usual('pyro_fuse.resistance', 'resistance', '0.08 mΩ', '0.04..0.2 mΩ', 'solid bar with bolted ends'),
   usual('pyro_fuse.trigger_resistance', 'resistance', '2 Ω', '1.7..2.5 Ω', 'vehicle igniter'),

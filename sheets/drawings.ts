@@ -10,7 +10,8 @@ import { massDrawing } from './mass/drawing.tsx';
 import { assemblyDrawing } from './assembly/drawing.tsx';
 import { powerUpDrawing } from './power-up/drawing.tsx';
 import { singleFailuresDrawing } from './single-failures/drawing.tsx';
+import { faultFindingDrawing } from './fault-finding/drawing.tsx';
 import { defineDrawing } from './sheet.ts';
 import type { SheetDrawing } from './sheet.ts';
 
-export const drawings: readonly SheetDrawing<unknown>[] = [defineDrawing(coverDrawing), defineDrawing(layoutDrawing), defineDrawing(packDrawing), defineDrawing(highVoltageDrawing), defineDrawing(lowVoltageDrawing), defineDrawing(prechargeDrawing), defineDrawing(cablesDrawing), defineDrawing(massDrawing), defineDrawing(assemblyDrawing), defineDrawing(powerUpDrawing), defineDrawing(singleFailuresDrawing)];
+export const drawings: readonly SheetDrawing<unknown>[] = [defineDrawing(coverDrawing), defineDrawing(layoutDrawing), defineDrawing(packDrawing), defineDrawing(highVoltageDrawing), defineDrawing(lowVoltageDrawing), defineDrawing(prechargeDrawing), defineDrawing(cablesDrawing), defineDrawing(massDrawing), defineDrawing(assemblyDrawing), defineDrawing(powerUpDrawing), defineDrawing(singleFailuresDrawing), defineDrawing(faultFindingDrawing)];

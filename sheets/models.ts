@@ -10,7 +10,8 @@ import { massModel } from './mass/model.ts';
 import { assemblyModel } from './assembly/model.ts';
 import { powerUpModel } from './power-up/model.ts';
 import { singleFailuresModel } from './single-failures/model.ts';
+import { faultFindingModel } from './fault-finding/model.ts';
 import { defineModel } from './sheet.ts';
 import type { SheetModel } from './sheet.ts';
 
-export const models: readonly SheetModel<unknown>[] = [defineModel(coverModel), defineModel(layoutModel), defineModel(packModel), defineModel(highVoltageModel), defineModel(lowVoltageModel), defineModel(prechargeModel), defineModel(cablesModel), defineModel(massModel), defineModel(assemblyModel), defineModel(powerUpModel), defineModel(singleFailuresModel)];
+export const models: readonly SheetModel<unknown>[] = [defineModel(coverModel), defineModel(layoutModel), defineModel(packModel), defineModel(highVoltageModel), defineModel(lowVoltageModel), defineModel(prechargeModel), defineModel(cablesModel), defineModel(massModel), defineModel(assemblyModel), defineModel(powerUpModel), defineModel(singleFailuresModel), defineModel(faultFindingModel)];

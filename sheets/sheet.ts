@@ -10,11 +10,14 @@ import type { TextBlock } from './text-block.ts';
 import type { UnitChoice } from './unit-choice.ts';
 
 /** In the order of the set. */
-export const sheetNames = ['cover', 'layout', 'pack', 'high-voltage', 'low-voltage', 'precharge', 'cables', 'mass', 'assembly', 'power-up', 'single-failures'] as const;
+export const sheetNames = ['cover', 'layout', 'pack', 'high-voltage', 'low-voltage', 'precharge', 'cables', 'mass', 'assembly', 'power-up', 'single-failures', 'fault-finding'] as const;
 export type SheetName = (typeof sheetNames)[number];
 
 /** Sheets whose models solve the car in hundreds of states: seconds, so a screen lets them be made aside. */
-export const slowSheets: ReadonlySet<SheetName> = new Set(['assembly', 'power-up', 'single-failures']);
+export const slowSheets: ReadonlySet<SheetName> = new Set(['assembly', 'power-up', 'single-failures', 'fault-finding']);
+
+/** Sheets that print readings.csv as well: made again when it grows. */
+export const sheetsOfLog: ReadonlySet<SheetName> = new Set(['fault-finding']);
 
 /** What the reader of the sheets has chosen. Plain data. */
 export interface Choices {
@@ -23,13 +26,23 @@ export interface Choices {
   readonly state: StateWords;
 }
 
+/** What lies in the build folder beside the file, for the sheets that print it. Plain data. */
+export interface Folder {
+  /** text of readings.csv; '' while there is none */
+  readonly log: string;
+  /** name of the fault-finding conversation to print; absent: the open one that was spoken of last, or the last one */
+  readonly faultCase?: string;
+}
+export const emptyFolder: Folder = { log: '' };
+
 export interface SheetModel<M> {
   readonly name: SheetName;
   /**
    * What the sheet shows, as plain data that survives a structured clone. Never throws on a build, however incomplete:
    * what cannot be shown is said in the model.
+   * @param folder  absent: nothing lies there
    */
-  readonly model: (analysis: Analysis, choices: Choices) => M | Promise<M>;
+  readonly model: (analysis: Analysis, choices: Choices, folder?: Folder) => M | Promise<M>;
 }
 
 export interface Page {

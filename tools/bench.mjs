@@ -7,7 +7,7 @@ import { bin, root, run } from './ready.mjs';
 
 await build();
 mkdirSync(join(root, 'dist/bench'), { recursive: true });
-const all = ['process', 'analysis', 'solve-sweep', 'solve-transient', 'faults', 'edit-on-screen'];
+const all = ['process', 'analysis', 'solve-sweep', 'solve-transient', 'faults', 'power-up', 'edit-on-screen'];
 const chosen = process.argv.slice(2);
 let missed = 0;
 for (const name of chosen.length > 0 ? chosen : all) {

@@ -7,7 +7,8 @@ import type { Edit } from '../core/build/edit-build.ts';
 import type { Splice } from '../core/build/splice.ts';
 import type { Choices, SheetName } from '../sheets/sheet.ts';
 import type { Palette } from '../sheets/palette.ts';
-import type { Chances, QuestionName, Questions, Study } from './analysis/protocol.ts';
+import type { FaultDesk } from './faults/use-fault-desk.ts';
+import type { Chances, Guided, QuestionName, Questions, Study } from './analysis/protocol.ts';
 
 export interface Bench {
   /** the text as it stands now, saved or not */
@@ -55,12 +56,13 @@ export interface Bench {
   /** what a probe was put on: while the meter is out, taking hold of a point puts the next probe there */
   readonly meter: { readonly isOut: boolean; readonly red: string | undefined; readonly black: string | undefined };
   readonly setMeter: (meter: Bench['meter']) => void;
-  /** the conversation about why it does nothing lies on the bench */
-  readonly isFaultOpen: boolean;
-  readonly setFaultOpen: (isOpen: boolean) => void;
+  /** the conversation about why it does nothing */
+  readonly fault: FaultDesk;
   /** while two ports are being joined: the first one picked; `true` when none is picked yet */
   readonly joining: string | true | undefined;
   readonly setJoining: (joining: Bench['joining']) => void;
+  /** the steps of a procedure, one at a time, in place of the desk */
+  readonly goThrough: (steps: Guided) => void;
   /** says something to everybody, also to those who listen */
   readonly announce: (words: string) => void;
 }

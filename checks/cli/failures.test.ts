@@ -38,6 +38,19 @@ describe('halfshaft failures', () => {
     expect(off.failures.length).toBeGreaterThan(0);
     expect(off.failures.every(({ modes }) => modes.every(({ mode }) => mode === 'off'))).toBe(true);
   });
+  it('chooses by what tells, by part or run, and by words', () => {
+    interface Chosen { failures: { id: string; noticed: boolean; about: string[]; words: string }[] }
+    const chosen = (...args: readonly string[]): Chosen['failures'] => (JSON.parse(halfshaft('--json', ...args).out) as Chosen).failures;
+    const whole = chosen();
+    expect(chosen('--told', 'no')).toEqual(whole.filter(({ noticed }) => !noticed));
+    expect(chosen('--told', 'yes').length + chosen('--told', 'no').length).toBe(whole.length);
+    expect(chosen('--about', 'KP')).toEqual(whole.filter(({ about }) => about.includes('KP')));
+    const worded = chosen('--words', 'FUSE opens');
+    expect(worded.length).toBeGreaterThan(0);
+    expect(worded.length).toBeLessThan(whole.length);
+    expect(halfshaft('--told', 'no', '--about', 'KP').out.split('\n')[0]).toMatch(/single failures, about KP, that nothing tells of$/);
+    expect(halfshaft('--about', 'KQ')).toMatchObject({ code: 2, out: '' });
+  });
   it('refuses a mode or a severity that is not there, and names those that are', () => {
     expect(halfshaft('--mode', 'driv')).toMatchObject({ code: 2, out: '' });
     expect(halfshaft('--mode', 'driv').err).toMatch(/did you mean drive/);

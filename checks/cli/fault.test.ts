@@ -1,6 +1,6 @@
 /** halfshaft fault, as a person calls it. */
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -15,6 +15,65 @@ function fault(...args: string[]): { code: number; out: string; err: string } {
   const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), 'fault', folder, ...args], { encoding: 'utf8', env: { ...process.env, NO_COLOR: '1' } });
   return { code: status ?? -1, out: stdout, err: stderr };
 }
+
+const logFile = join(folder, 'readings.csv');
+const log = (): string => (existsSync(logFile) ? readFileSync(logFile, 'utf8') : '');
+
+/** Answers a line each, as somebody types them. */
+function converse(answers: readonly string[], ...args: string[]): { code: number; out: string; err: string } {
+  const { status, stdout, stderr } = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), 'fault', folder, '--ask', '--who', 'Ada', ...args], { encoding: 'utf8', input: `${answers.join('\n')}\n`, env: { ...process.env, NO_COLOR: '1' } });
+  return { code: status ?? -1, out: stdout, err: stderr };
+}
+
+describe('a conversation of halfshaft fault', () => {
+  it('keeps nothing of what is only tried', () => {
+    expect(fault('--symptom', 'no_click').code).toBe(0);
+    expect(fault('--symptom', 'no_click', '--json').code).toBe(0);
+    expect(existsSync(logFile)).toBe(false);
+  });
+  it('keeps every answer in readings.csv, goes on another time, takes back by a further line, and is ended', () => {
+    const first = converse(['F2.a-chassis=13.6 V', 'F2.b-chassis=what', 'F2.b-chassis=3 V', 'path'], '--symptom', 'no_click');
+    expect(first.code).toBe(0);
+    expect(first.out).toMatch(/the value is not understood/);
+    expect(first.out).toMatch(/Kept in readings\.csv as drive-1\./);
+    expect(log().trimEnd().split('\r\n')).toHaveLength(4);
+    expect(log()).toMatch(/,Ada,fault,drive-1,drive,symptom no_click,observation,yes,/);
+    expect(log()).toMatch(/,Ada,fault,drive-1,drive,F2\.b chassis,voltage,3 V,/);
+    const before = log();
+    const resumed = converse(['back', 'F2.b-chassis=0 V', 'leave'], '--resume');
+    expect(resumed.out).toMatch(/1\. no contactor clicks/);
+    // only added to
+    expect(log().startsWith(before)).toBe(true);
+    expect(log()).toMatch(/observation,withdrawn,/);
+    interface Answer { readonly case: string; readonly said: readonly { readonly text: string }[]; readonly causes: readonly { readonly cause: string }[] }
+    const json = JSON.parse(fault('--resume', 'drive-1', '--json').out) as Answer;
+    expect(json).toMatchObject({ case: 'drive-1', said: [{ is: 'symptom', text: 'no_click' }, { text: 'F2.a-chassis=13.6 V' }, { text: 'F2.b-chassis=0 V' }] });
+    expect(json.causes[0]!.cause).toBe((JSON.parse(fault('--symptom', 'no_click', '--observe', 'F2.a-chassis=13.6 V', '--observe', 'F2.b-chassis=0 V', '--json').out) as Answer).causes[0]!.cause);
+    expect(fault('--cases').out).toMatch(/drive-1 .*3 seen, 1 taken back {2}open/);
+    const printed = spawnSync(process.execPath, [join(root, 'dist/program/main.cjs'), 'sheet', 'fault-finding', folder, '--text'], { encoding: 'utf8' }).stdout;
+    expect(printed).toMatch(/Volts from F2\.b to clean metal of the body\t.*\t0 V\t/);
+    expect(fault('--resume', 'drive-1', '--end', 'new fuse').out).toMatch(/It is ended/);
+    expect(fault('--cases').out).toMatch(/ended: new fuse/);
+    expect(fault('--resume')).toMatchObject({ code: 2, out: '' });
+  });
+  it('writes with --keep, tries with --no-keep, and begins another conversation each time', () => {
+    expect(fault('--symptom', 'fuse_blows', '--keep').out).toMatch(/as drive-2\./);
+    const kept = log();
+    expect(fault('--resume', 'drive-2', '--observe', 'F2.blown=yes', '--no-keep').code).toBe(0);
+    expect(log()).toBe(kept);
+  });
+  it.each([
+    [['--resume', 'drive-9'], 'drive-'],
+    [['--resume', 'drive-2', '--take-back', 'nobody'], 'nobody'],
+    [['--resume', 'drive-2', '--mode', 'ready'], 'drive-2 is about mode drive'],
+    [['--end', 'mended'], 'nothing to end'],
+  ])('answers %j with what is meant, code 2, and writes nothing', (args, hint) => {
+    const before = log();
+    const { code, err } = fault(...args);
+    expect([code, log() === before]).toEqual([2, true]);
+    expect(err).toContain(hint);
+  });
+});
 
 describe('halfshaft fault', () => {
   it('ranks what may be wrong and says what to measure next, and what each outcome would leave', () => {

@@ -14,7 +14,7 @@ function halfshaft(...args: readonly string[]): { readonly code: number | null; 
   return { code: done.status, out: done.stdout, err: done.stderr };
 }
 
-interface Ordered { version: number; order: string; best: { sum_of_touchable: number; joints: { joint: string; touchable: number }[] }; own: { sum_of_touchable: number; joints: { joint: string }[] }; steps: { number: number; joint: string; touchable: number }[] }
+interface Ordered { version: number; order: string; best: { sum_of_touchable: number; joints: { joint: string; touchable: number }[] }; own: { sum_of_touchable: number; joints: { joint: string }[] }; modules: { id: string; module: string; between: string[] }[]; meet_by_contacts: { strings: string[]; contacts: string[]; not_read: string[]; difference: number; flow: { current: number; heat: number; settled: number }; may_differ: { voltage: number } }[]; steps: { number: number; joint: string; touchable: number; reading_ids: { before: string; after: string } }[] }
 
 describe('halfshaft order', () => {
   it('prints every joint with its readings, cautions first, and both orders side by side', () => {
@@ -32,11 +32,22 @@ describe('halfshaft order', () => {
     expect(best).toMatchObject({ version: 1, order: 'best' });
     expect(best.steps.map(({ joint, touchable }) => ({ joint, touchable }))).toEqual(best.best.joints);
     expect(best.best.sum_of_touchable).toBeLessThan(best.own.sum_of_touchable);
+    expect(best.modules[3]).toEqual({ id: 'assembly.M4.voltage', module: 'M4', between: ['M4.pos', 'M4.neg'] });
+    expect(best.steps[0]!.reading_ids).toEqual({ before: `assembly.${best.steps[0]!.joint}.before`, after: `assembly.${best.steps[0]!.joint}.after` });
+    expect(best.meet_by_contacts).toEqual([]);
     const back = JSON.parse(halfshaft('order', 'examples/bakery-van', '--json', '--reverse').out) as Ordered;
     expect(back.steps.map(({ joint }) => joint)).toEqual(best.steps.map(({ joint }) => joint).reverse());
     const own = JSON.parse(halfshaft('order', 'examples/bakery-van', '--json', '--own').out) as Ordered;
     expect(own.steps.map(({ joint }) => joint)).toEqual(best.own.joints.map(({ joint }) => joint));
   });
+  it('tells what flows between strings that only contactors lay in parallel', () => {
+    const { code, out } = halfshaft('order', 'examples/two-string-coupe');
+    expect(code).toBe(0);
+    expect(out.replace(/\s+/g, ' ')).toMatch(/Strings A1 and B1 meet when the last of [^]*K_B_pos[^]*A1 is the fuller\. By the modules’ readings the ends stand 16\.3 V apart: [\d.]+ A will flow at first, [\d.]+ kJ turn to heat, and after [\d.]+ min a hundredth is left\. Close them at 9\.\d+ V apart or less/);
+    const { meet_by_contacts: [meeting, ...more] } = JSON.parse(halfshaft('order', 'examples/two-string-coupe', '--json').out) as Ordered;
+    expect(more).toEqual([]);
+    expect(meeting).toMatchObject({ strings: ['A1', 'B1'], not_read: [], difference: expect.closeTo(16.3, 6), may_differ: { by: 'cells', current: 63 } });
+  }, 60_000);
   it('says why there is no order', () => {
     const path = join(folder, 'build.yaml');
     writeFileSync(path, 'halfshaft: 1\nname: new\n');

@@ -1,6 +1,6 @@
 /** halfshaft reading, as a person meets it: the built program on a copy of the demo van. */
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
@@ -37,11 +37,37 @@ it('takes an answer where nothing is measured, and lists the log with where to g
   expect(json.readings.map(({ counts }) => counts)).toEqual([false, true, true, true, true]);
   expect(json.goes_on).toBe('prepare.people');
 });
+it('takes the assembly in short, a minus in front too, and names what is wrong by all that was read', () => {
+  const turned = call('assembly.M4.voltage', '-47.9 V', '--who', 'Ada');
+  expect(turned).toMatchObject({ code: 1, out: expect.stringMatching(/M4: appears reversed: -47\.9 V where \+47\.93 V is expected/) });
+  expect(call('assembly.M4.voltage', '47.9 V')).toMatchObject({ code: 0, out: expect.stringContaining('✓ agrees') });
+  // the hold points before it are not passed: it is told, and written down all the same
+  expect(call('assembly.H02.before', '0.9 V')).toMatchObject({ code: 0, out: expect.stringMatching(/■ The hold point assembly\.M1\.voltage/) });
+  const last = readLog(readFileSync(join(folder, 'readings.csv'), 'utf8')).readings.at(-1)!;
+  expect(last).toMatchObject({ procedure: 'assembly', step: 'assembly.H02.before', quantity: 'voltage', state: expect.stringContaining('contactors open') });
+  expect(last.restsOn).toMatch(/^[0-9a-f]{8}\/-?[\d.e-]+$/);
+}, 60_000);
+it('proposes better numbers, writes one when asked, and tells what must be done again', () => {
+  expect(call('assembly.M1.voltage', '47.60 V').code).toBe(0);
+  expect(call('coils.PRE.contact', '98.4 Ω').code).toBe(0);
+  const before = readFileSync(join(folder, 'build.yaml'), 'utf8');
+  const { proposals } = JSON.parse(call('--proposals', '--json').out) as { proposals: { number: number; path: string; text: string; instead: string }[] };
+  expect(proposals).toMatchObject([{ number: 1, path: 'parts.M1.measured_voltage', text: '47.60 V ±0.26 measured', instead: '47.92 V ±0.03 measured' }, { number: 2, path: 'parts.PRE.resistance' }]);
+  expect(readFileSync(join(folder, 'build.yaml'), 'utf8')).toBe(before);
+  expect(call('--apply', '3')).toMatchObject({ code: 2, err: expect.stringContaining('--apply') });
+  expect(call('--apply', '1')).toMatchObject({ code: 0, out: expect.stringContaining('parts.M1.measured_voltage is 47.60 V ±0.26 measured now') });
+  expect(readFileSync(join(folder, 'build.yaml'), 'utf8')).toBe(before.replace('47.92 V ±0.03 measured', '47.60 V ±0.26 measured'));
+  expect(call('--proposals').out).toMatch(/^1 {2}parts\.PRE\.resistance: 98\.4 Ω ±1\.\d measured\n/);
+  writeFileSync(join(folder, 'build.yaml'), before.replace('resistance: 100 Ω ±5 %', 'resistance: 103 Ω ±5 %'));
+  expect(call('--list').out).toMatch(/To be done again, because the build has changed in what they rest on: coils\.PRE\.contact\./);
+  writeFileSync(join(folder, 'build.yaml'), before);
+}, 120_000);
 it('exits 2 with one clear message for a wrong call, and writes nothing then', () => {
   const before = readFileSync(join(folder, 'readings.csv'), 'utf8');
   for (const [args, says] of [
     [['--step', 'join.H6', '--value', '1 V'], /no step join\.H6; did you mean join\.H06/], [['--value', '1 V'], /--step/], [['--step', 'join.H06', '--value', '1 Ω'], /voltage/],
     [['--step', 'join.H06', '--value', 'OL'], /beyond its range/], [['--step', 'prepare.vehicle', '--value', '1 V'], /--seen/], [['--between', 'M1.pos', '--value', '1 V'], /two points/], [['--step', 'join.H06', '--value', '1 V', '--corrects', 'nobody'], /nobody/],
+    [['assembly.H6.before', '1 V'], /did you mean assembly\.H06\.before/], [['assembly.H06.before', '1', 'V'], /in quotes/], [['assembly.H06.before', '1 V', '--whom', 'Ada'], /unknown option '--whom'/],
   ] as const) expect(call(...args)).toMatchObject({ code: 2, out: '', err: expect.stringMatching(says) });
   expect(readFileSync(join(folder, 'readings.csv'), 'utf8')).toBe(before);
 }, 120_000);

@@ -64,4 +64,56 @@ describeDesk('the guided power-up', (open) => {
     await page.locator('.drawing svg').waitFor();
     expect(found).toEqual([]);
   });
+  it('enters the assembly beside it, names the module that is turned round, and puts a better number into the file only when asked', async () => {
+    const { page, folder, onDisk } = await open({ text: small, viewport: { width: 360, height: 740 }, at: 'assembly-steps' });
+    const file = join(folder, 'readings.csv');
+    const log = (): ReturnType<typeof readLog>['readings'] => (existsSync(file) ? readLog(readFileSync(file, 'utf8')).readings : []);
+    const found: string[] = [];
+    const look = async (): Promise<void> => {
+      await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
+      found.push(...await page.evaluate<string[]>("axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200)))"));
+    };
+    const enter = async (value: string, word: string): Promise<void> => {
+      const before = log().length;
+      await page.getByLabel('What the meter shows').fill(value);
+      await page.keyboard.press('Enter');
+      await page.locator(`.verdict[data-word="${word}"]`).waitFor();
+      await eventually(() => log().length).toBe(before + 1);
+    };
+    await page.getByText(/^Step 1 of 7/).waitFor();
+    await page.getByRole('heading', { level: 1, name: 'Module M1 by itself' }).waitFor();
+    await look();
+    await enter('-47.6 V', 'outside');
+    await page.getByText(/appears reversed: -47\.6 V where \+47\.92 V is expected/).waitFor();
+    expect(await page.getByRole('button', { name: 'Next' }).getAttribute('aria-disabled')).toBe('true');
+    await enter('47.60', 'agrees');
+    expect(log().at(-1)).toMatchObject({ procedure: 'assembly', step: 'assembly.M1.voltage', reading: '47.60 V', verdict: 'agrees', points: ['M1.pos', 'M1.neg'] });
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(360);
+    // the file is as it was until the builder says so
+    const before = onDisk();
+    await page.getByRole('button', { name: 'Better numbers (1)' }).click();
+    await page.getByRole('heading', { name: 'M1, measured voltage' }).waitFor();
+    await look();
+    expect(onDisk()).toBe(before);
+    await page.getByRole('button', { name: /^Apply 47\.60 V/ }).click();
+    await eventually(onDisk).toBe(before.replace('47.92 V ±0.03 measured', '47.60 V ±0.26 measured'));
+    await page.getByText('The file says all of it now.').waitFor();
+    await page.getByRole('button', { name: /^Undo: M1/ }).click();
+    await eventually(onDisk).toBe(before);
+    await page.getByRole('button', { name: /^Apply 47\.60 V/ }).click();
+    await page.getByText('The file says all of it now.').waitFor();
+    // what it rests on moved towards the reading: it stays passed, and the work goes on behind it
+    await page.getByRole('button', { name: 'Assembly', exact: true }).click();
+    await page.getByText(/· 1 passed/).waitFor();
+    await page.getByRole('button', { name: 'Next' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Module M2 by itself' }).waitFor();
+    // back to the other procedure, and out
+    await page.getByRole('button', { name: 'Power-up', exact: true }).click();
+    await page.getByText(/^Step 1 of/).waitFor();
+    await page.goBack();
+    await page.getByRole('heading', { level: 1, name: 'Module M2 by itself' }).waitFor();
+    await page.getByRole('button', { name: 'Leave' }).click();
+    await page.locator('.drawing svg').waitFor();
+    expect(found).toEqual([]);
+  });
 });

@@ -4,14 +4,16 @@ import { userInfo } from 'node:os';
 import { dirname } from 'node:path';
 import { analyse } from '../../core/analyse.ts';
 import type { Analysis } from '../../core/analyse.ts';
-import { powerUp } from '../../core/power-up/steps.ts';
-import type { PowerUpStep } from '../../core/power-up/step.ts';
+import { editBuild } from '../../core/build/edit-build.ts';
 import { readState } from '../../core/car/read-state.ts';
 import { printValue } from '../../core/quantity/print-value.ts';
 import { quantityOfText, readEntered } from '../../core/readings/entered.ts';
 import { isolationRead } from '../../core/readings/isolation-readings.ts';
 import { freeStep, judging } from '../../core/readings/judging.ts';
-import { holdBefore, progressOf } from '../../core/readings/progress.ts';
+import { procedureOf, proposedBy } from '../../core/readings/procedures.ts';
+import type { Procedure } from '../../core/readings/procedures.ts';
+import { holdBefore } from '../../core/readings/progress.ts';
+import type { ReadStep } from '../../core/readings/read-step.ts';
 import { OBSERVATION, onOneLine } from '../../core/readings/reading.ts';
 import type { Reading } from '../../core/readings/reading.ts';
 import { pointsOfStep, restsOn } from '../../core/readings/rests-on.ts';
@@ -23,21 +25,27 @@ import type { LogOnDisk } from '../../server/readings-on-disk.ts';
 import { Refusal } from '../../server/refusal.ts';
 import { noSuch } from '../no-such.ts';
 import { openBuild } from '../open-build.ts';
-import { logJson, verdictJson } from '../show/reading-json.ts';
-import { logText, problemText, verdictText } from '../show/reading-text.ts';
+import { logJson, proposalsJson, verdictJson } from '../show/reading-json.ts';
+import { logText, problemText, proposalsText, verdictText } from '../show/reading-text.ts';
 import { textWidth } from '../show/text-width.ts';
+import { wholeNumber } from '../whole-number.ts';
+import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
-interface Options { readonly step?: string; readonly between?: readonly string[]; readonly mode?: string; readonly value?: string; readonly seen?: string; readonly who?: string; readonly with?: string; readonly note?: string; readonly corrects?: string; readonly list?: boolean; readonly json?: boolean }
+interface Options { readonly step?: string; readonly between?: readonly string[]; readonly mode?: string; readonly value?: string; readonly seen?: string; readonly who?: string; readonly with?: string; readonly note?: string; readonly corrects?: string; readonly list?: boolean; readonly proposals?: boolean; readonly apply?: string; readonly json?: boolean }
 
-export async function reading(path: string, options: Options): Promise<void> {
+/** @param stepAndValue  `--step` and `--value` in short */
+export async function reading(path: string, stepAndValue: readonly string[], given: Options): Promise<void> {
+  const options = withShort(stepAndValue, given);
   const { text, file } = openBuild(path);
   const folder = dirname(file);
   const analysis = analyse(text, words, { only: [] });
   try {
     const disk = await readReadings(folder);
     for (const problem of disk.log.problems) process.stderr.write(`${problemText(READINGS, problem)}\n`);
-    if (options.list === true) list(analysis, disk, options.json === true);
+    if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply);
+    else if (options.proposals === true) propose(path, analysis, disk, options.json === true);
+    else if (options.list === true) list(analysis, disk, options.json === true);
     else await enter(path, folder, analysis, createHash('sha256').update(text).digest('hex').slice(0, 8), disk, options);
   } catch (error) {
     if (error instanceof Refusal) throw new WrongCall(error.message);
@@ -45,21 +53,61 @@ export async function reading(path: string, options: Options): Promise<void> {
   }
 }
 
-function list({ build, car, ask, prepared }: Analysis, { log }: LogOnDisk, isJson: boolean): void {
-  const { steps } = powerUp(car, ask, prepared);
-  const progress = progressOf(steps, log.readings, (step) => restsOn(step, build));
-  const next = steps[progress.goOn];
-  if (isJson) process.stdout.write(`${JSON.stringify(logJson(build.name, log, next?.id), null, 2)}\n`);
-  else process.stdout.write(logText(build.name, log, next ? `Power-up: ${progress.passed} of ${steps.length} steps passed; go on with ${next.id} (${next.title}).` : ''));
+function withShort(given: readonly string[], options: Options): Options {
+  const unknown = given.find((one) => /^-\D/.test(one));
+  if (unknown !== undefined) throw new WrongCall(`unknown option '${unknown}'; halfshaft reading --help lists all.`);
+  const [step, value, ...more] = given;
+  if (step === undefined) return options;
+  if (more.length > 0) throw new WrongCall(`Found ${more.join(' ')} behind the reading, expected a step and one reading; put a reading with its unit in quotes: "12.4 V".`);
+  if (options.step !== undefined || options.between !== undefined || (value !== undefined && options.value !== undefined)) throw new WrongCall('Say the step and the reading once: behind the build, or with --step and --value.');
+  const isAnswer = value === 'yes' || value === 'no';
+  return { ...options, step, ...(value === undefined ? {} : isAnswer ? { seen: value } : { value }) };
+}
+
+function list(analysis: Analysis, { log }: LogOnDisk, isJson: boolean): void {
+  const begun = (['assembly', 'power-up'] as const).filter((name) => name === 'power-up' || log.readings.some(({ procedure }) => procedure === name)).map((name) => procedureOf(name, analysis, log.readings));
+  const next = ({ steps, progress }: Procedure): ReadStep | undefined => steps[progress.goOn];
+  const lines = begun.flatMap((one) => { const step = next(one); return step ? [`${one.name === 'assembly' ? 'Assembly' : 'Power-up'}: ${one.progress.passed} of ${one.steps.length} steps passed; go on with ${step.id} (${step.title}).`] : []; });
+  const repeat = begun.flatMap(({ steps, progress }) => steps.filter((_, index) => progress.steps[index]!.status === 'repeat').map(({ id }) => id));
+  if (repeat.length > 0) lines.push(`To be done again, because the build has changed in what they rest on: ${repeat.join(', ')}.`);
+  if (isJson) process.stdout.write(`${JSON.stringify(logJson(analysis.build.name, log, { power_up: next(begun.at(-1)!)?.id, assembly: begun.length > 1 ? next(begun[0]!)?.id : undefined, repeat }), null, 2)}\n`);
+  else process.stdout.write(logText(analysis.build.name, log, lines));
+}
+
+function propose(path: string, analysis: Analysis, { log }: LogOnDisk, isJson: boolean): void {
+  const proposals = proposedBy(analysis, log.readings);
+  process.stdout.write(isJson ? `${JSON.stringify(proposalsJson(analysis.build.name, proposals), null, 2)}\n` : proposalsText(path, proposals, textWidth()));
+}
+
+/** Writes one of them into the build file; nothing else of it changes. */
+async function apply(file: string, text: string, analysis: Analysis, { log }: LogOnDisk, which: string): Promise<void> {
+  const proposals = proposedBy(analysis, log.readings);
+  if (proposals.length === 0) throw new WrongCall('No reading makes a number of the file better, so there is nothing to apply.');
+  const proposal = proposals[wholeNumber(which, '--apply', 1, proposals.length) - 1]!;
+  const edited = editBuild(text, { do: 'set', path: proposal.path, to: proposal.text }, words);
+  if (!edited.ok) throw new WrongCall(`${proposal.path} was not changed: ${edited.problem.message}`);
+  if (openBuild(file).text !== text) throw new WrongCall(`${file} has changed while this was worked out; nothing was written. Call it again.`);
+  await writeWhole(file, edited.text);
+  process.stdout.write(`${proposal.path} is ${proposal.text} now${proposal.instead === undefined ? '' : ` (was ${proposal.instead})`}. Written into ${file}.\n`);
+}
+
+/** The step of whichever procedure has it; ids tell which. */
+function procedureWith(path: string, id: string, analysis: Analysis, log: LogOnDisk['log']): { readonly procedure: Procedure; readonly step: ReadStep } {
+  const isAssembly = id.startsWith('assembly.');
+  const procedure = procedureOf(isAssembly ? 'assembly' : 'power-up', analysis, log.readings);
+  const step = procedure.steps.find((one) => one.id === id);
+  if (step) return { procedure, step };
+  if (procedure.why !== undefined) throw new WrongCall(procedure.why);
+  throw noSuch('step', id, procedure.steps.map((one) => one.id), `halfshaft ${isAssembly ? 'order' : 'power-up'} ${path} lists all.`);
 }
 
 async function enter(path: string, folder: string, analysis: Analysis, revision: string, { log }: LogOnDisk, options: Options): Promise<void> {
   const { build, car, ask } = analysis;
   const { value, seen } = options;
-  if ((options.step === undefined) === (options.between === undefined)) throw new WrongCall('Say which step it is (--step join.H06), or which points (--between M1.pos chassis). halfshaft power-up lists the steps; --list prints what was written.');
-  const steps = options.step === undefined ? [] : powerUp(car, ask, analysis.prepared).steps;
-  const step = options.step === undefined ? between(path, analysis, options) : steps.find(({ id }) => id === options.step);
-  if (!step) throw noSuch('step', options.step!, steps.map(({ id }) => id), `halfshaft power-up ${path} lists all.`);
+  if ((options.step === undefined) === (options.between === undefined)) throw new WrongCall('Say which step it is (--step join.H06), or which points (--between M1.pos chassis). halfshaft power-up and halfshaft order list the steps; --list prints what was written.');
+  const found = options.step === undefined ? undefined : procedureWith(path, options.step, analysis, log);
+  const step = found?.step ?? between(path, analysis, options);
+  const steps = found?.procedure.steps ?? [];
   const worked = value === undefined && seen === undefined ? isolationRead(step, steps, log.readings) : undefined;
   if (worked && worked.outcome !== 'resistance') throw new WrongCall(worked.outcome === 'missing' ? `To work the isolation out, readings are missing: ${worked.steps.join('; ')}. Or give it with --value.` : worked.why);
   const said = value ?? (worked ? printValue(worked.resistance, 'resistance', { digits: 4 }) : seen);
@@ -68,13 +116,15 @@ async function enter(path: string, folder: string, analysis: Analysis, revision:
   if (quantity === undefined) throw new WrongCall('Nothing is measured in this step. Say whether it is so: --seen yes or --seen no.');
   const entered = readEntered(said, quantity);
   if (!entered.ok) throw new WrongCall(`--${seen === undefined ? 'value' : 'seen'} ${said}: ${entered.problem}`);
-  const verdict = judging(car, ask).judge(step, entered.value);
+  const verdict = judging(car, ask).judge(step, entered.value, () => ({
+    readings: log.readings, steps: (['assembly', 'power-up'] as const).filter((name) => log.readings.some(({ procedure }) => procedure === name)).flatMap((name) => procedureOf(name, analysis, log.readings).steps),
+  }));
   const line: Reading = {
-    id: randomUUID().slice(0, 8), when: new Date().toISOString(), who: onOneLine(options.who ?? loggedIn()), procedure: options.step === undefined ? 'free' : 'power-up', step: step.id,
-    state: step.state ? stateWordsOf(step.state) : '', points: pointsOfStep(step.measure), quantity, reading: onOneLine(said), instrument: onOneLine(options.with ?? (seen === undefined ? step.instrument?.name ?? '' : '')),
+    id: randomUUID().slice(0, 8), when: new Date().toISOString(), who: onOneLine(options.who ?? loggedIn()), procedure: found?.procedure.name ?? 'free', step: step.id,
+    state: step.stateSays ?? (step.state ? stateWordsOf(step.state) : ''), points: pointsOfStep(step.measure), quantity, reading: onOneLine(said), instrument: onOneLine(options.with ?? (seen === undefined ? step.instrument?.name ?? '' : '')),
     verdict: verdict.word, revision, restsOn: options.step === undefined ? '' : restsOn(step, build), replaces: options.corrects ?? '', note: onOneLine([worked ? `worked out of the readings before; a single leak would sit at ${Math.round(worked.leakAt * 100)} % of the voltage from the negative end` : '', options.note ?? ''].filter((part) => part !== '').join('; ')), more: [],
   };
-  const held = step.id === '' ? undefined : holdBefore(steps, progressOf(steps, log.readings, (one) => restsOn(one, build)), steps.indexOf(step));
+  const held = found && holdBefore(steps, found.procedure.progress, steps.indexOf(step));
   await addReading(folder, line);
   if (options.json === true) process.stdout.write(`${JSON.stringify(verdictJson(line, verdict), null, 2)}\n`);
   else {
@@ -86,7 +136,7 @@ async function enter(path: string, folder: string, analysis: Analysis, revision:
   if (verdict.word === 'outside') process.exitCode = 1;
 }
 
-function between(path: string, { car, ask, prepared }: Analysis, { between: points = [], mode, value }: Options): PowerUpStep {
+function between(path: string, { car, ask, prepared }: Analysis, { between: points = [], mode, value }: Options): ReadStep {
   const [a, b, more] = points;
   if (a === undefined || b === undefined || more !== undefined) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
   for (const point of [a, b]) if (!ask.points.includes(point)) throw noSuch('point', point, ask.points, `halfshaft points ${path} lists all.`);

@@ -13,6 +13,8 @@ export interface ShownFailures {
   readonly failures: readonly SingleFailure[];
   readonly mode: string | undefined;
   readonly severity: string | undefined;
+  /** what else was asked for, in words */
+  readonly chosen: readonly string[];
 }
 
 export function failuresJson({ build, table, findings, failures, mode, severity }: ShownFailures): object {

@@ -11,16 +11,17 @@ import { wrapped } from './wrapped.ts';
 
 const INDENT = ' '.repeat(4);
 
-export function failuresText({ build, table, findings, failures, mode, severity }: ShownFailures, width: number): string {
+export function failuresText({ build, table, findings, failures, mode, severity, chosen }: ShownFailures, width: number): string {
   const say: Say = (si, quantity, options) => printValue(si, quantity, { system: build.units, ...options });
   const lines: string[] = [
-    bold(`${build.name}: ${failures.length} single failures${mode === undefined ? '' : ` in mode ${mode}`}${severity === undefined ? '' : `, ${severityWords[severity as keyof typeof severityWords]}`}`),
+    bold(`${build.name}: ${failures.length} single failures${mode === undefined ? '' : ` in mode ${mode}`}${severity === undefined ? '' : `, ${severityWords[severity as keyof typeof severityWords]}`}${chosen.map((words) => `, ${words}`).join('')}`),
     ...wrapped('One thing wrong at a time, computed from the build file; each mode solved with each failure. It finds what the file draws and nothing else: qualified help, an inspection and tests on the vehicle decide.', width),
     ...table.untold.flatMap((text) => wrapped(text, width)).map(faint),
   ];
   const open = findings.filter(({ level }) => level !== 'holds');
-  if (open.length > 0 && severity === undefined && mode === undefined) lines.push('', bold('Findings'));
-  if (severity === undefined && mode === undefined) for (const { level, statement, whatToDo, code } of open) lines.push(levelMark(level) + faint(code), ...wrapped(`${statement}${level === 'unknown' ? '' : ` ${whatToDo}`}`, width - INDENT.length).map((line) => INDENT + line));
+  const isWhole = severity === undefined && mode === undefined && chosen.length === 0;
+  if (open.length > 0 && isWhole) lines.push('', bold('Findings'));
+  if (isWhole) for (const { level, statement, whatToDo, code } of open) lines.push(levelMark(level) + faint(code), ...wrapped(`${statement}${level === 'unknown' ? '' : ` ${whatToDo}`}`, width - INDENT.length).map((line) => INDENT + line));
   const rows = groupRows(failures, say);
   for (const name of severities) {
     const own = rows.filter((row) => row.severity === name);

@@ -1,7 +1,6 @@
 /** Fault finding in words. */
 import type { NextTest, Ranking, Verdict } from '../../core/faults/fault-finder.ts';
-import { askedStateWords, capital, causeWords, nextWords, observationWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
-import type { Observation } from '../../core/faults/observation.ts';
+import { askedStateWords, capital, causeWords, nextWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
 import type { OfferedStates } from '../../core/faults/offered-states.ts';
 import { bold, faint } from './paint.ts';
 import { wrapped } from './wrapped.ts';
@@ -47,9 +46,4 @@ export function verdictText({ group, chance, isSettled }: Verdict, isExhausted: 
   }
   lines.push(`  ${block('After mending take the readings of the first power-up again where you have been.', width)}`);
   return `${lines.join('\n')}\n\n`;
-}
-
-export function pathText(observations: readonly Observation[], width: number): string {
-  if (observations.length === 0) return 'Nothing was observed.\n';
-  return `${[bold('The path taken'), ...observations.map((observation, index) => `  ${index + 1}. ${block(observationWords(observation), width - 5, '     ')}`)].join('\n')}\n`;
 }

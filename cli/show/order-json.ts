@@ -2,11 +2,13 @@
 import type { Build } from '../../core/build/build.ts';
 import type { Car } from '../../core/car/car.ts';
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
+import { contactMeetings } from '../../core/order/contact-meeting.ts';
 import type { Order } from '../../core/order/best-order.ts';
 import { jointTool } from '../../core/order/joint-tool.ts';
 import type { ParallelJoint } from '../../core/order/parallel-joint.ts';
 import type { AssemblyStep, Bridge } from '../../core/order/procedure.ts';
 import { takeApart } from '../../core/order/take-apart.ts';
+import { jointStepIds, moduleStepId } from '../../core/readings/assembly-steps.ts';
 
 export interface ShownOrder {
   readonly build: Build; readonly car: Car;
@@ -25,6 +27,8 @@ export function orderJson({ build, car, plan, which, isReverse }: ShownOrder): o
     version: 1, build: build.name, order: which, reverse: isReverse,
     first_without_voltage: battery.dead.map(({ name }) => name), modules_without_values: battery.unknown,
     best: { ...ordered(best), exact: best.isExact, sum_at_least: best.atLeast }, own: ordered(own),
+    modules: battery.readings.map(({ module, positive, negative }) => ({ id: moduleStepId(module), module, between: [positive, negative] })),
+    meet_by_contacts: contactMeetings(car).map(({ strings, contacts, notRead, parallel }) => ({ strings, contacts, not_read: notRead, ...parallelJson(parallel) })),
     steps: isReverse ? takeApart(steps).map((step, index) => ({
       number: index + 1, joint: step.joint.name, is: step.joint.is, between: [step.joint.a, step.joint.b],
       before: { voltage: 0, current: 0 }, after: { between: [step.joint.a, step.joint.b], voltage: step.after ?? null },
@@ -38,7 +42,7 @@ function stepJson(car: Car, step: AssemblyStep, number: number): object {
   const { joint, before, after, closesLoop, parallel } = step;
   const { tool, insulation, torque, hardware } = jointTool(car, step);
   return {
-    number, joint: joint.name, is: joint.is, between: [joint.a, joint.b], tool, insulation, torque: torque ?? null, hardware: hardware ?? null,
+    number, joint: joint.name, is: joint.is, between: [joint.a, joint.b], reading_ids: jointStepIds(joint.name), tool, insulation, torque: torque ?? null, hardware: hardware ?? null,
     before: { between: [joint.a, joint.b], voltage: before ?? null }, closes_loop: closesLoop, parallel: parallel ? parallelJson(parallel) : null,
     after: after ? { between: [after.a, after.b], voltage: after.voltage } : null,
     touchable: step.touchable, touch_at: step.touchAt ?? null, voltage_class: step.voltageClass, gloves: step.gloves ?? null,
@@ -48,7 +52,7 @@ function stepJson(car: Car, step: AssemblyStep, number: number): object {
 
 const bridgeJson = (bridge: Bridge | undefined): object | null => (bridge ? { between: [bridge.a, bridge.b], voltage: bridge.voltage, current: bridge.current, arc_power: bridge.arcPower } : null);
 
-function parallelJson({ loop, difference, differenceFrom, flow, mayDiffer }: ParallelJoint): object {
+function parallelJson({ loop, difference, differenceFrom, flow, mayDiffer }: ParallelJoint): Readonly<Record<string, unknown>> {
   return {
     modules: loop.modules.map(({ name }) => name), difference, difference_from: differenceFrom,
     flow: flow ? { current: flow.current, time_constant: flow.timeConstant, settled: flow.settled, heat: flow.heat } : null,

@@ -1,9 +1,11 @@
 /** The order of joints as a procedure, and the builder's own order beside it. */
+import { contactMeetings } from '../../core/order/contact-meeting.ts';
 import { jointTool } from '../../core/order/joint-tool.ts';
-import { afterWords, beforeWords, bridgeNote, bridgeWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
+import { afterWords, beforeWords, bridgeNote, bridgeWords, contactWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
 import type { Say } from '../../core/order/step-words.ts';
 import { takeApart } from '../../core/order/take-apart.ts';
 import { printValue } from '../../core/quantity/print-value.ts';
+import { jointStepIds } from '../../core/readings/assembly-steps.ts';
 import { bold, faint } from './paint.ts';
 import type { ShownOrder } from './order-json.ts';
 import { wrapped } from './wrapped.ts';
@@ -22,8 +24,10 @@ export function orderText(shown: ShownOrder, width: number): string {
     ...(battery.unknown.length > 0 ? wrapped(`Not counted, because values are missing: ${battery.unknown.join(', ')}. Every voltage below leaves them out: complete the file first.`, width) : []),
     ...(which === 'best' && !best.isExact ? wrapped(`With so many joints not every order was tried. The sum of touchable voltages is ${say(best.sum, 'voltage')}; none can be below ${say(best.atLeast, 'voltage')}.`, width) : []),
     ...wrapped(`Touchable: with full cells, from a terminal to the chassis if the worst point of what hangs together leaks. ${bridgeNote(say)} ${isReverse ? '' : wrongBefore}`, width).map(faint),
+    ...(isReverse ? [] : wrapped(`First read each module by itself, sign and size: ${battery.readings.map(({ module }) => module).join(', ')}. Write what you read with halfshaft reading: it is judged at once.`, width)),
     ...(isReverse ? apartLines(shown, say, width) : joinLines(shown, say, width)),
     '',
+    ...contactMeetings(shown.car).flatMap((meeting) => [...wrapped(contactWords(meeting, say), width), '']),
     ...compared(shown, say),
   ];
   return `${lines.join('\n')}\n`;
@@ -45,7 +49,7 @@ function joinLines({ plan, car }: ShownOrder, say: Say, width: number): string[]
     put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
     put('In capacitors: ', storedWords(step.stored, say));
     put('Then: ', coverWords(step));
-    lines.push(`${INDENT}read before: __________  after: __________`);
+    lines.push(`${INDENT}read before: __________  after: __________   ${faint(`(${jointStepIds(joint.name).before}, .after)`)}`);
   });
   return lines;
 }

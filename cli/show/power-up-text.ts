@@ -1,4 +1,5 @@
 /** The power-up procedure as a checklist. */
+import { sidesNotFound } from '../../core/power-up/causes.ts';
 import type { Build } from '../../core/build/build.ts';
 import type { Band, Limit, PowerUpStep } from '../../core/power-up/step.ts';
 import { phases } from '../../core/power-up/step.ts';
@@ -34,6 +35,7 @@ export function powerUpText(build: Build, shown: readonly ShownStep[], { total, 
     say('Where: ', step.people);
     for (const caution of step.cautions) say('Caution: ', caution);
     for (const { part, meaning, reads } of causes) say('Else: ', `${part}: ${meaning} (${reads === undefined ? 'then nothing conducts' : `then about ${printValue(plain(reads), step.quantity!)}`})`);
+    for (const text of sidesNotFound(step, causes)) say('', text);
     say('Not known: ', step.unknown.join(', '));
     lines.push(`${INDENT}${step.measure ? 'measured: __________  ' : ''}by: __________  at: __________`);
   }

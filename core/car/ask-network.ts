@@ -5,6 +5,7 @@
  * are then found from the factors of that solution. An `AnswerStore` outlives the draws: it keeps, for each state, the compiled
  * network and its order of elimination, so that a thousand draws of one build solve the same shape with other numbers.
  */
+import type { Change } from '../solve/change.ts';
 import { sweepMaker } from '../solve/changes.ts';
 import type { Sweep, SweepMaker } from '../solve/changes.ts';
 import type { Network as Wires } from '../solve/element.ts';
@@ -16,10 +17,10 @@ import { bridged, bridgeId, wireCar } from './wire-car.ts';
 import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
-export interface AnswerStore { readonly makers: Map<string, SweepMaker> }
+export interface AnswerStore { readonly makers: Map<string, SweepMaker>; /** one maker of each shape: states that leave out the same are compiled and ordered once */ readonly shapes: Map<string, SweepMaker> }
 
 export function answerStore(): AnswerStore {
-  return { makers: new Map() };
+  return { makers: new Map(), shapes: new Map() };
 }
 
 /** Digital multimeters on their voltage ranges; common practice, no source (UN R100 asks for at least as much). */
@@ -49,8 +50,10 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
     const network = wires(state);
     let maker = store.makers.get(key);
     if (!maker) {
-      const [first] = store.makers.values();
-      store.makers.set(key, (maker = sweepMaker(network, {}, first)));
+      const shape = `${network.elements.length} ${state.without?.join(' ') ?? ''}`;
+      const like = store.shapes.get(shape);
+      store.makers.set(key, (maker = sweepMaker(network, {}, like)));
+      if (!like) store.shapes.set(shape, maker);
     }
     sweeps.set(key, (sweep = maker.at(network)));
     return sweep;
@@ -58,12 +61,17 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   const solve = (state: State): RestResult => {
     const [bridge, ...more] = state.bridges ?? [];
     if (bridge === undefined || more.length > 0) return resultOf(sweepOf(state));
-    const key = JSON.stringify(state);
+    const { bridges: _, ...without } = state;
+    return beside(without, bridge);
+  };
+  /** One more resistor than the state has: a change of its solution, whatever lies across it already. */
+  const beside = (state: State, across: { readonly a: string; readonly b: string; readonly resistance: number }): RestResult => {
+    const bridges = [...(state.bridges ?? []), across];
+    const key = JSON.stringify({ ...state, bridges });
     let result = solved.get(key);
     if (result) return result;
-    const { bridges: _, ...without } = state;
-    const sweep = sweepOf(without);
-    solved.set(key, (result = sweep.outcome === 'ready' ? sweep.withChange({ kind: 'join', id: bridgeId(0), ...bridge }) : resultOf(sweepOf(state))));
+    const sweep = sweepOf(state);
+    solved.set(key, (result = sweep.outcome === 'ready' ? sweep.withChange({ kind: 'join', id: bridgeId(bridges.length - 1), ...across }) : resultOf(sweepOf({ ...state, bridges }))));
     return result;
   };
   const thevenin = (state: State, a: string, b: string): TheveninResult => {
@@ -77,6 +85,7 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
     get points() { return wireCar(car, {}).points; },
     solve,
     thevenin,
+    changed: (state, changes, isLight = false) => { const sweep = sweepOf(state); return sweep.outcome === 'ready' ? changedBy(sweep, changes, isLight) : resultOf(sweep); },
     faultCurrent: (state, a, b) => {
       const source = thevenin({ ...state, withoutLoads: true }, a, b);
       if (source.outcome !== 'solved') return source;
@@ -87,10 +96,15 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
       if (before.outcome !== 'solved') return { outcome: 'failed', why: whyFailed(before) };
       const isFloating = before.islandOf(a) !== before.islandOf(b);
       if (a === b) return { outcome: 'reads', voltage: 0, isFloating };
-      const read = solve({ ...state, bridges: [...(state.bridges ?? []), { a, b, resistance: meterResistance }] });
+      const read = beside(state, { a, b, resistance: meterResistance });
       return read.outcome === 'solved' ? { outcome: 'reads', voltage: read.voltageOf(a) - read.voltageOf(b), isFloating } : { outcome: 'failed', why: whyFailed(read) };
     },
   };
+}
+
+/** @param isLight  only what takes little time; undefined when more has to move */
+export function changedBy(sweep: Sweep, changes: readonly Change[], isLight: boolean): RestResult | undefined {
+  return !isLight ? sweep.withChanges(changes) : changes.length === 1 ? sweep.lightly(changes[0]!) : undefined;
 }
 
 function resultOf(sweep: Sweep | RestFailure): RestResult {

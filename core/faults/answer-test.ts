@@ -32,6 +32,7 @@ export function answerTest({ way, watched: { things } }: { readonly way: Way; re
   const result = faulty.ask.solve(gone.state);
   if (result.outcome !== 'solved') return undefined;
   switch (look.is) {
+    case 'current': return { state, look, value: Math.abs(Math.abs(result.currentOf(look.of)) * (1 + 0.005 * noise()) + 0.03 * noise()) };
     case 'thing': {
       const thing = things.find(({ what, of }) => what === look.what && of === look.of);
       return thing && { state, look, value: does(thing, result) };

@@ -11,7 +11,7 @@ import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Network } from '../solve/element.ts';
 
 /** A wire on the bus with more than this in its way carries no bits; less than this across it drowns them [ohm]. Common practice, no source. */
-const LOST = 100;
+export const LOST = 100;
 const DROWNED = 20;
 
 export function busNodes(car: Car): readonly CarPart[] {

@@ -6,6 +6,8 @@
  */
 import type { Car, CarPart } from '../car/car.ts';
 import { gloveClassFor } from '../physics/glove-class.ts';
+import { clampable } from './clamp.ts';
+import type { Hypothesis } from './hypothesis.ts';
 import type { AskedState } from './asked-state.ts';
 import type { Look } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
@@ -27,7 +29,7 @@ export interface CandidateTest {
   readonly precautions: readonly string[];
 }
 
-const MINUTES = { ask: 0.5, volts: 2, ohms: 4, insideBox: 4, highVolts: 12 };
+const MINUTES = { ask: 0.5, volts: 2, clamp: 3, ohms: 4, insideBox: 4, highVolts: 12 };
 /** What danger is priced at: minutes are multiplied. */
 const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 25 };
 /** Setting the state up: parting the pack or taking the battery off, shared by all tests made there [min]. */
@@ -43,6 +45,7 @@ export function candidateTests(car: Car, states: OfferedStates, predictionsIn: (
     for (const { point } of low) voltage(state, point, 'chassis');
     for (const part of car.parts.values()) for (const [a, b] of [...feedsOf(part), ...sourcesOf(part)]) if (!asked.isHigh(a) && !asked.isHigh(b)) voltage(state, a, b);
   }
+  for (const state of states.packOpen ? [states.packOpen, states.asked] : [states.asked]) tests.push(...clampTests(car, state, states, predictionsIn(state), packVoltage));
   for (const [a, b] of highPairs(car, asked)) voltage(states.asked, a, b);
   for (const [a, b] of ohmPairs(car, asked, ends)) tests.push(ohmTest(states.dead, a, b));
   return tests;
@@ -129,6 +132,33 @@ function voltageTest(car: Car, state: AskedState, states: OfferedStates, { isHig
     ],
   };
 }
+
+/** Runs that carry something with nothing wrong: where it is missing, or is more, a clamp shows it. [A] */
+const WORTH_A_CLAMP = 1;
+
+function clampTests(car: Car, state: AskedState, states: OfferedStates, predictions: Predictions, packVoltage: number): readonly CandidateTest[] {
+  const isParted = state === states.packOpen;
+  const healthy = predictions.of(NOTHING).sight;
+  const hasPack = packVoltage > CLASS_A_HIGHEST;
+  return clampable(car).flatMap((name): CandidateTest[] => {
+    const run = car.runs.get(name)!;
+    const isHigh = predictions.isHigh(run.from) || predictions.isHigh(run.to);
+    const amps = healthy?.amps[predictions.watched.runs.indexOf(name)] ?? 0;
+    if (state.without.includes(name) || !(Math.abs(amps) >= WORTH_A_CLAMP)) return [];
+    const danger: Danger = hasPack && !isParted ? 'near' : 'none';
+    return [{
+      state, look: { is: 'current', of: name }, words: `current in ${name} (${run.from} to ${run.to}), clamp for direct current around this one alone`, danger,
+      cost: (MINUTES.clamp + (isParted ? SET_UP : 0)) * PRICE[danger] * (isHigh ? 2 : 1),
+      precautions: [
+        'Set the clamp to zero beside the wire first.',
+        ...(isParted ? [`Pack parted at ${states.packOpen!.without.join(' and ')}, ends covered, the disconnect in only for its interlock contact.`] : []),
+        ...(isHigh && hasPack ? ['High-voltage cable: round its whole insulation only, clamp of category III for this voltage, every cover stays on, nothing is unplugged.'] : danger === 'near' ? ['The pack is joined: every high-voltage cover stays on.'] : []),
+      ],
+    }];
+  });
+}
+
+const NOTHING: Hypothesis = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' };
 
 function highPrecautions(packVoltage: number): readonly string[] {
   const gloves = gloveClassFor(packVoltage)?.name;

@@ -55,7 +55,7 @@ export function shortWords({ cause, sort, about }: Hypothesis): string {
 
 export function outcomeWords(look: Look, { outcome }: Outcome): string {
   if (typeof outcome === 'boolean') return outcome ? 'if yes' : 'if no';
-  const print = (value: number): string => (look.is === 'resistance' ? (ohmsFromScale(value) > OPEN ? 'open' : printValue(rounded(ohmsFromScale(value)), 'resistance')) : printValue(Math.abs(value) < 0.005 ? 0 : rounded(value), 'voltage'));
+  const print = (value: number): string => (look.is === 'resistance' ? (ohmsFromScale(value) > OPEN ? 'open' : printValue(rounded(ohmsFromScale(value)), 'resistance')) : printValue(Math.abs(value) < 0.005 ? 0 : rounded(value), look.is === 'current' ? 'current' : 'voltage'));
   const [low, high] = [print(outcome[0]), print(outcome[1])];
   return low === high ? `if about ${low}` : `if ${low} to ${high}`;
 }
@@ -74,6 +74,7 @@ export function lookWords(look: Look): string {
   switch (look.is) {
     case 'voltage':
     case 'resistance': return `${look.a}-${look.b}`;
+    case 'current': return `I(${look.of})`;
     case 'thing': return `${look.of}.${look.what}`;
     case 'reached': return `reached.${look.mode}`;
     case 'blown': return look.of === undefined ? 'blown' : `${look.of}.blown`;
@@ -91,6 +92,7 @@ export function observationWords({ look, value }: Observation): string {
   switch (look.is) {
     case 'voltage': return `${look.a} to ${look.b}: ${printValue(value as number, 'voltage')}`;
     case 'resistance': return `${look.a} to ${look.b}: ${Number.isFinite(value) ? printValue(value as number, 'resistance') : 'open'}`;
+    case 'current': return `Clamp around ${look.of}: ${printValue(value as number, 'current')}`;
     case 'thing': return `${look.of} ${DOES[look.what]}: ${answer}`;
     case 'reached': return `Mode ${look.mode} is reached: ${answer}`;
     case 'falls_back': return `The mode is reached and left again by itself: ${answer}`;

@@ -18,6 +18,7 @@ import { BLOWS, fusesOf } from './blown-fuses.ts';
 import { unreached } from './bus.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
+import { NO_VOLTAGE } from './predict.ts';
 import { unheard } from './tied-network.ts';
 
 export interface FaultyCar {
@@ -80,6 +81,10 @@ export function faultyCar(car: Car, fault: { readonly changes: readonly FaultCha
       const seen = made.thevenin(a, b);
       return seen.outcome === 'connected' ? { outcome: 'solved', voltage: seen.voltage, resistance: Math.max(0, seen.resistance) } : { outcome: 'unconnected' };
     },
+    changed: (state, changes) => {
+      const made = sweep(state);
+      return made.outcome === 'ready' ? made.withChanges(changes) : made;
+    },
     faultCurrent: () => ({ outcome: 'failed', why: 'not asked of a faulty car' }),
     meter: (state, a, b, meterResistance = METER) => {
       answer(state);
@@ -89,7 +94,7 @@ export function faultyCar(car: Car, fault: { readonly changes: readonly FaultCha
   };
   const gone = new Map<Way, { readonly blown: number; readonly found: ReturnType<FaultyCar['goes']> }>();
   const go = (way: Way): ReturnType<FaultyCar['goes']> => {
-    const holds = (conditions: Way['asserts'], state: State): boolean => { const situation = situationIn(car, ask, state); return conditions.every(({ expression }) => isTrue(expression, situation) !== false); };
+    const holds = (conditions: Way['asserts'], state: State): boolean => { const { voltage, ...others } = situationIn(car, ask, state); const situation = { ...others, voltage: (a: string, b: string) => { const volts = voltage(a, b); return volts !== undefined && Math.abs(volts) < NO_VOLTAGE ? 0 : volts; } }; return conditions.every(({ expression }) => isTrue(expression, situation) !== false); };
     for (const [index, { state, needs }] of way.steps.entries()) {
       const onNetwork = needs.some(asksNetwork);
       if (onNetwork && answer(state).outcome !== 'solved') return { state, reached: index, fellBack: false };

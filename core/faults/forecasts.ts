@@ -6,21 +6,28 @@
 import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
 import { stringsOf } from '../car/strings.ts';
+import { CLAMP } from './clamp.ts';
 import type { AskedState } from './asked-state.ts';
 import type { Forecast } from './engine/forecast.ts';
 import type { FaultChange } from './fault-change.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { lookKey } from './observation.ts';
 import type { Look, Observation } from './observation.ts';
-import { predictor } from './predict.ts';
+import { mayBlow, predictor } from './predict.ts';
 import type { Predictions, Predictor } from './predict.ts';
 import { MOST, resistancesIn } from './resistances.ts';
 import type { Resistances } from './resistances.ts';
 
 /** Meter: share of the reading and a fixed part [V]. */
 const METER = { share: 0.005, fixed: 0.02 };
-/** What charge of the batteries, temperature and guessed loads make of a predicted voltage: share, and a fixed part [V]. */
-const MODEL = { share: 0.025, fixed: 0.06 };
+/** What no tolerance of the file says of a predicted voltage: temperature, contacts, ageing [V]. */
+const MODEL = { share: 0.005, fixed: 0.06 };
+/** What a supply may be out by beyond this moves all points alike, and is seen at the first of them: share. */
+const COMMON = 0.04;
+/** Where the tolerances of the file cannot be followed: share. */
+const UNKNOWN = 0.025;
+/** What a part takes behind a fault is known no better than this: between nothing and all of the whole voltage a divider makes x (1 - x) of it. */
+const BEHIND = 0.2;
 /** Resistance of the meter [ohm]; ties of the network stand for it on the 12 V side, here it loads what is seen through insulation. */
 const METER_RESISTANCE = 10e6;
 /** Ohms are compared by their logarithm, above what leads and probes add [ohm]. */
@@ -30,6 +37,8 @@ const OHMS_SPREAD = 0.12;
 const OHMS_VAGUE = { from: Math.log(30), to: Math.log(3e5), spread: 0.3 };
 /** Between the poles of the high voltage a reading is nothing, or nearly what it should be; else it is seen through insulation and tells nothing. */
 const CLEAR = { none: 0.05, whole: 0.8 };
+/** What parts take is known no better than this: share. */
+const TAKEN = 0.12;
 /** Seen or heard wrongly, or not noticed. */
 const MISTAKEN = 0.01;
 /** Taken from a parked car's battery beyond what the file says, before anybody notices [A]. */
@@ -51,7 +60,7 @@ export interface Forecasts {
 
 /** @param energised  the state in which the car was switched on: what blew there is still open when everything is off */
 export function forecasts(car: Car, ask: Network, energised: AskedState): Forecasts {
-  const predicted = predictor(car, ask);
+  const predicted = predictor(car, ask, energised);
   const { packs } = stringsOf(car);
   const packVoltage = packs.flatMap(({ strings }) => strings).reduce((most, { modules }) => Math.max(most, modules.reduce((sum, { part }) => sum + (part.roles.cells?.series ?? 0) * (part.cell?.maximumVoltage ?? 0), 0)), 0);
   const kept = new Map<string, { readonly hypotheses: readonly Hypothesis[]; readonly forecast: Forecast | undefined }>();
@@ -62,10 +71,18 @@ export function forecasts(car: Car, ask: Network, energised: AskedState): Foreca
     if (!known) ohms.set(key, (known = resistancesIn(car, asked.without.length > 0 ? { without: asked.without } : {})));
     return known;
   };
+  const asSwitchedOff = new Map<Hypothesis, readonly FaultChange[]>();
+  /** What it took with it when the car was switched on stays open. */
+  const withBlown = (hypothesis: Hypothesis): readonly FaultChange[] => {
+    let changes = asSwitchedOff.get(hypothesis);
+    if (!changes) asSwitchedOff.set(hypothesis, (changes = mayBlow(hypothesis) ? [...hypothesis.changes, ...predicted.predictionsIn(energised).of(hypothesis).blown.map((element): FaultChange => ({ is: 'open', element }))] : hypothesis.changes));
+    return changes;
+  };
   const make = (asked: AskedState, look: Look, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined => {
-    if (look.is === 'resistance') return resistance(resistancesOf(asked), predicted.predictionsIn(energised), look, hypotheses, band);
+    if (look.is === 'resistance') return resistance(resistancesOf(asked), withBlown, look, hypotheses, band);
     const predictions = predicted.predictionsIn(asked);
     if (look.is === 'voltage') return voltage(predictions, look, hypotheses, packVoltage, band);
+    if (look.is === 'current') return current(predictions, look.of, hypotheses, band);
     const says = saysOf(car, predictions, look);
     return says === undefined ? undefined : { is: 'yes_no', chances: Float64Array.from(hypotheses, (hypothesis) => { const yes = hypothesis.sort === 'unlisted' ? undefined : says(hypothesis); return yes === undefined ? NaN : yes ? 1 - MISTAKEN : MISTAKEN; }) };
   };
@@ -100,7 +117,14 @@ function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltag
   const whole = predictions.of(NOTHING).sight?.volts;
   const healthy = whole === undefined ? 0 : whole[one]! - whole[other]!;
   const most = isHigh ? 1.2 * Math.max(packVoltage, 60) : 20;
-  const model = isMixed ? MODEL.share + 0.06 : MODEL.share;
+  const tolerance = predictions.band(a, b);
+  /** [V] */
+  const model = (mean: number): number => {
+    const whole = Math.abs(healthy), size = Math.abs(mean);
+    const share = whole === 0 ? 0 : Math.min(1, size / whole);
+    const own = tolerance === undefined ? UNKNOWN * size : Math.hypot(share * Math.min(tolerance, COMMON * whole + MODEL.fixed), MODEL.share * size, BEHIND * whole * share * (1 - share), UNKNOWN * Math.max(0, size - whole));
+    return isMixed ? Math.hypot(own, 0.06 * mean) : own;
+  };
   const meter = isHigh ? { share: METER.share, fixed: 0.3 } : METER;
   return {
     is: 'value', range: [-most, most],
@@ -110,35 +134,41 @@ function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltag
       const read = loadedBy(hypothesis) * (volts[one]! - volts[other]!);
       return !isHigh || isMixed || Math.abs(read) < CLEAR.none * packVoltage || Math.abs(read) > CLEAR.whole * Math.abs(healthy) ? read : NaN;
     }),
-    spread: (mean) => Math.hypot(band === undefined ? meter.fixed + meter.share * Math.abs(mean) : band / 2, MODEL.fixed, model * Math.abs(mean)),
+    spread: (mean) => Math.hypot(band === undefined ? meter.fixed + meter.share * Math.abs(mean) : band / 2, MODEL.fixed, model(mean)),
   };
 }
 
-function resistance(resistances: Resistances, predictions: Predictions, { a, b }: Extract<Look, { is: 'resistance' }>, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
+/** [A], whichever way it flows. */
+function current(predictions: Predictions, run: string, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
+  const place = predictions.watched.runs.indexOf(run);
+  if (place < 0) return undefined;
+  const means = Float64Array.from(hypotheses, (hypothesis) => {
+    const amps = hypothesis.sort === 'unlisted' ? undefined : predictions.of(hypothesis).sight?.amps[place];
+    return amps === undefined ? NaN : Math.abs(amps);
+  });
+  const most = means.reduce((top, mean) => (mean > top ? mean : top), 10);
+  return { is: 'value', range: [0, 1.5 * most], means, spread: (mean) => Math.hypot(band === undefined ? CLAMP.fixed + CLAMP.share * mean : band / 2, TAKEN * mean) };
+}
+
+function resistance(resistances: Resistances, withBlown: (hypothesis: Hypothesis) => readonly FaultChange[], { a, b }: Extract<Look, { is: 'resistance' }>, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
   if (resistances.between(a, b, []) === undefined) return undefined;
-  const withBlown = new Map<string, readonly FaultChange[]>();
   return {
     is: 'value', range: [ohmsScale(0), ohmsScale(MOST)],
     means: Float64Array.from(hypotheses, (hypothesis) => {
       if (hypothesis.sort === 'unlisted') return NaN;
-      let changes = withBlown.get(hypothesis.id);
-      // what it took with it when the car was switched on stays open
-      if (!changes) withBlown.set(hypothesis.id, (changes = mayBlow(hypothesis) ? [...hypothesis.changes, ...predictions.of(hypothesis).blown.map((element): FaultChange => ({ is: 'open', element }))] : hypothesis.changes));
-      const ohms = resistances.between(a, b, changes);
+      const ohms = resistances.between(a, b, withBlown(hypothesis));
       return ohms === undefined ? NaN : ohmsScale(ohms);
     }),
     spread: (mean) => Math.hypot(mean > OHMS_VAGUE.from && mean < OHMS_VAGUE.to ? OHMS_VAGUE.spread : OHMS_SPREAD, band === undefined ? 0 : band / 2 / Math.exp(mean)),
   };
 }
 
-const mayBlow = ({ changes }: Hypothesis): boolean => changes.some(({ is }) => is === 'joined' || is === 'shorted');
-
 function placeOf({ placeOf: places }: Predictions, point: string): number | undefined {
   return places.get(point);
 }
 
 /** Whether a hypothesis says yes; undefined: the car has no such thing. */
-function saysOf(car: Car, predictions: Predictions, look: Exclude<Look, { is: 'voltage' | 'resistance' }>): ((hypothesis: Hypothesis) => boolean | undefined) | undefined {
+function saysOf(car: Car, predictions: Predictions, look: Exclude<Look, { is: 'voltage' | 'resistance' | 'current' }>): ((hypothesis: Hypothesis) => boolean | undefined) | undefined {
   const { watched, way, asked } = predictions;
   switch (look.is) {
     case 'thing': {

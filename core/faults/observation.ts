@@ -10,6 +10,8 @@ export type Look =
   | { readonly is: 'voltage'; readonly a: string; readonly b: string }
   /** ohmmeter, everything off */
   | { readonly is: 'resistance'; readonly a: string; readonly b: string }
+  /** what a clamp around a run shows, whichever way it flows */
+  | { readonly is: 'current'; readonly of: string }
   | { readonly is: 'thing'; readonly what: ThingSort; readonly of: string }
   /** the mode that was asked for is reached */
   | { readonly is: 'reached'; readonly mode: string }
@@ -23,8 +25,8 @@ export type Look =
   | { readonly is: 'drains' };
 
 export type Observation =
-  | { readonly state: AskedState; readonly look: Extract<Look, { is: 'voltage' | 'resistance' }>; /** [V] or [ohm]; an open circuit is Infinity */ readonly value: number; /** half width that the builder gives the reading; absent: the meter's */ readonly band?: number }
-  | { readonly state: AskedState; readonly look: Exclude<Look, { is: 'voltage' | 'resistance' }>; readonly value: boolean };
+  | { readonly state: AskedState; readonly look: Extract<Look, { is: 'voltage' | 'resistance' | 'current' }>; /** [V], [A] or [ohm]; an open circuit is Infinity */ readonly value: number; /** half width that the builder gives the reading; absent: the meter's */ readonly band?: number }
+  | { readonly state: AskedState; readonly look: Exclude<Look, { is: 'voltage' | 'resistance' | 'current' }>; readonly value: boolean };
 
 /** The same look in the same state is the same test. */
 export function lookKey(state: AskedState, look: Look): string {

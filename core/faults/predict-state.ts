@@ -1,28 +1,31 @@
 /**
- * What every hypothesis looks like in one state: the state is solved once, each single fault is a low-rank neighbour of it; relays that
- * move, fuses that blow and faults of several changes are solved in full.
+ * What every hypothesis looks like in one state: the state is solved once, each fault is a neighbour of that solution. What comes to no rest
+ * that way is solved in full.
  */
 import type { Car } from '../car/car.ts';
 import { unionFind } from '../car/metal-graph.ts';
+import { remembered } from '../car/remembered.ts';
 import type { State } from '../car/state.ts';
-import type { Change } from '../solve/change.ts';
+import { wireCar } from '../car/wire-car.ts';
 import { prepareSweep } from '../solve/changes.ts';
 import type { Sweep } from '../solve/changes.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Element, Network } from '../solve/element.ts';
-import type { RestSolved } from '../solve/rest-result.ts';
+import type { NearSystem } from '../solve/near-system.ts';
+import type { RestResult } from '../solve/rest-result.ts';
 import { solveAtRest } from '../solve/solve-at-rest.ts';
-import { fuseFinder, fusesOf } from './blown-fuses.ts';
-import type { FuseFinder } from './blown-fuses.ts';
-import { busNodes, commanders, unreached } from './bus.ts';
+import { fusesOf } from './blown-fuses.ts';
 import { chainsOf } from './chains.ts';
-import { contactSweeps } from './contact-sweeps.ts';
-import type { ContactSweeps } from './contact-sweeps.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
 import type { Hypothesis } from './hypothesis.ts';
+import { solverInFull } from './in-full.ts';
+import { lostOnBus } from './lost-on-bus.ts';
+import { deviantsIn, modelBand } from './model-band.ts';
+import { nearFaults } from './near-faults.ts';
+import type { NearFaults } from './near-faults.ts';
 import type { Thing } from './things.ts';
-import { TIE, tieId, tiedNetwork, unheard } from './tied-network.ts';
+import { TIE, tiedNetwork, unheard } from './tied-network.ts';
 
 /** What one hypothesis looks like; hypotheses that nothing tells apart share one. */
 export interface Sight {
@@ -47,239 +50,192 @@ export interface StateSights {
   readonly of: (hypothesis: Hypothesis) => Sight | undefined;
   /** source resistance between two points of the car with nothing wrong [ohm]; undefined: nothing ties them */
   readonly sourceResistance: (a: string, b: string) => number | undefined;
+  /** what the tolerances of the file leave open between two points of the car with nothing wrong, one standard deviation [V]; undefined: not known */
+  readonly band: (a: string, b: string) => number | undefined;
   readonly counts: { lowRank: number; inFull: number };
 }
 
-/** A path of less than this can blow a fuse [ohm]. */
-const SHORT = 5;
+/** States of one car are mostly of one shape: what was compiled for one serves the next. */
+const compiledOf = remembered(function compiledStates(_: Car): { last: NearSystem | undefined } { return { last: undefined }; });
 
 export function sightsIn(car: Car, state: State, all: Watched): StateSights {
   const { network, isHigh } = tiedNetwork(car, state);
   // a run that is off carries nothing
   const off = new Set(state.without ?? []);
   const watched: Watched = { ...all, runs: all.runs.map((run) => (run !== undefined && off.has(run) ? undefined : run)) };
-  const sweeps = contactSweeps(network);
-  const { base, sweep, counts } = sweeps;
-  if (!base || !sweep) return { state, base: undefined, isHigh, of: () => undefined, sourceResistance: () => undefined, counts };
-  const healthy = sightOf(base, watched, []);
-  const seen = sightMaker(car, state, network, sweeps, base, healthy, watched);
+  const counts = { lowRank: 0, inFull: 0 };
+  const compiled = compiledOf(car);
+  const near = nearFaults(network, fusesOf(car), compiled.last);
+  if (near) compiled.last ??= near.system;
+  const readNear = near && nearReader(near, watched);
+  const healthy = readNear ? readNear([]) : sightInFull(solveAtRest(network), watched, []);
+  if (!healthy) return { state, base: undefined, isHigh, of: () => undefined, sourceResistance: () => undefined, band: () => undefined, counts };
+  const seen = sightMaker(car, state, network, near, readNear, healthy, watched, counts);
+  let band: StateSights['band'] | undefined;
+  let sweep: Sweep | 'none' | undefined;
   return {
     state, base: healthy, isHigh, counts,
+    band: (a, b) => (band ??= near ? modelBand(near.system, deviantsIn(car, state.mode)) : () => undefined)(a, b),
     of: ({ changes, silent }) => seen(changes, silent),
-    sourceResistance: (a, b) => { const source = sweep.thevenin(a, b); return source.outcome === 'connected' ? Math.max(0, source.resistance) : undefined; },
+    sourceResistance: (a, b) => {
+      if (sweep === undefined) { const made = prepareSweep(network); sweep = made.outcome === 'ready' ? made : 'none'; }
+      const source = sweep === 'none' ? undefined : sweep.thevenin(a, b);
+      return source?.outcome === 'connected' ? Math.max(0, source.resistance) : undefined;
+    },
   };
 }
 
-function sightMaker(car: Car, state: State, network: Network, sweeps: ContactSweeps, base: RestSolved, healthy: Sight, watched: Watched): (changes: readonly FaultChange[], silent: readonly string[]) => Sight | undefined {
+function sightMaker(car: Car, state: State, network: Network, near: NearFaults | undefined, readNear: ((blown: readonly string[]) => Sight) | undefined, healthy: Sight, watched: Watched, counts: StateSights['counts']): (changes: readonly FaultChange[], silent: readonly string[]) => Sight | undefined {
   const at = new Map(network.elements.map((element) => [element.id, element]));
   const nodes = new Set([...network.nodes, REFERENCE_NODE]);
-  const fuses = fuseFinder(car, network, base);
-  const metal = netsWithoutFuses(car, fuses.links);
-  const bus = busElements(car, network);
   const chains = chainsOf(network.elements.filter(({ id }) => !id.startsWith(TIE)));
   const placeOf = new Map(watched.points.map((point, index) => [point, index]));
+  const lost = lostOnBus(car, network);
+  const inFull = solverInFull(network, fusesOf(car));
+  const whole = wireCar(car, state).network.elements;
+  const netOf = netsWithoutFuses(network, fusesOf(car), near);
+  const shorts = new Map<string, Sight>();
   const known = new Map<string, Sight | undefined>();
-  const blownBy = blownMaker(network, at, base, fuses);
-  const read = (result: RestSolved | undefined, blown: readonly string[]): Sight | undefined => (result ? sightOf(result, watched, blown) : undefined);
   const once = (key: string, make: () => Sight | undefined): Sight | undefined => {
     if (!known.has(key)) known.set(key, make());
     return known.get(key);
   };
+  const solved = (changes: readonly FaultChange[], becomes?: readonly Element[]): Sight | undefined => {
+    if (near && readNear) {
+      const blown = near.plant(changes, becomes);
+      const sight = blown === undefined || blown === 'buzzes' ? undefined : readNear(blown);
+      near.mend();
+      if (blown !== undefined) { counts.lowRank++; return sight; }
+    }
+    counts.inFull++;
+    if (becomes) return undefined;
+    const full = inFull(changes);
+    return full && sightInFull(full.result, watched, full.blown);
+  };
+  const room = roomFor(watched.points.length, 0, 0);
   /** Wherever a chain parts, the car around it looks the same; only the points inside lie on this side or the other. */
   const inChain = (change: Extract<FaultChange, { is: 'open' | 'resistive' }>): Sight | undefined => {
     const link = chains.get(change.element);
-    const single = (element: string): Sight | undefined => read(sweeps.withChange(asChange({ ...change, element }, at)!), []);
-    if (!link) return once(JSON.stringify(change), () => single(change.element));
-    const whole = once(`${link.chain} ${change.is === 'open' ? 'open' : change.more}`, () => single(link.chain));
-    if (!whole || change.element === link.chain) return whole;
-    return once(JSON.stringify(change), () => {
-      const volts = whole.volts.slice();
-      const set = (side: readonly string[], end: string): void => {
-        const place = placeOf.get(end);
-        const value = end === REFERENCE_NODE ? 0 : place === undefined ? undefined : whole.volts[place];
-        if (value !== undefined) for (const node of side) { const here = placeOf.get(node); if (here !== undefined) volts[here] = value; }
-      };
-      set(link.before.slice(1), link.before[0]!);
-      set(link.after.slice(0, -1), link.after.at(-1)!);
-      return { ...whole, volts };
-    });
+    if (!link) return once(`${change.element} ${change.is === 'open' ? '' : change.more}`, () => solved([change]));
+    const parted = once(`${link.chain} ${change.is === 'open' ? '' : change.more}`, () => solved([{ ...change, element: link.chain }]));
+    if (!parted || change.element === link.chain) return parted;
+    const { volts } = room();
+    volts.set(parted.volts);
+    const set = (side: readonly string[], end: string): void => {
+      const place = placeOf.get(end);
+      const value = end === REFERENCE_NODE ? 0 : place === undefined ? undefined : parted.volts[place];
+      if (value !== undefined) for (const node of side) { const here = placeOf.get(node); if (here !== undefined) volts[here] = value; }
+    };
+    set(link.before.slice(1), link.before[0]!);
+    set(link.after.slice(0, -1), link.after.at(-1)!);
+    return { ...parted, volts };
+  };
+  /** By who is lost: elements that then have other numbers; undefined: the network has another shape. */
+  const others = new Map<string, readonly Element[] | undefined>();
+  const becomesOf = (other: State, key: string): readonly Element[] | undefined => {
+    if (!others.has(key)) {
+      const { elements } = wireCar(car, other).network;
+      const isAlike = elements.length === whole.length && elements.every((element, n) => isSameButNumbers(element, whole[n]!));
+      others.set(key, isAlike ? elements.filter((element, n) => element !== whole[n] && JSON.stringify(element) !== JSON.stringify(whole[n])) : undefined);
+    }
+    return others.get(key);
+  };
+  /** A contact that a fault holds as it stands already, or a bad joint in a wire that carries nothing. */
+  const isIdle = (change: FaultChange): boolean => {
+    if (change.is === 'joined' || !near) return false;
+    const element = at.get(change.element)!;
+    const isContact = element.type === 'switch' || element.type === 'relay';
+    if (isContact && (change.is === 'stuck_open' || change.is === 'open')) return !near.isClosed(near.indexOf(element.id));
+    if (isContact && change.is === 'stuck_closed') return near.isClosed(near.indexOf(element.id));
+    return change.is === 'resistive' && element.type !== 'source' && Math.abs(near.current(near.indexOf(element.id))) * change.more < 1e-4;
   };
   return (changes, silent) => {
-    const real = changes.filter((change) => isThere(change, at, nodes) && !isIdle(change, at, base));
-    const lost = lostOnBus(car, network, real, silent, bus);
-    if (lost.length > 0) {
-      const other = unheard(car, state, lost);
+    const real = changes.filter((change) => (change.is === 'joined' ? nodes.has(change.a) && nodes.has(change.b) && change.a !== change.b : at.has(change.element)));
+    const deaf = lost(real, silent);
+    if (deaf.length > 0) {
+      const other = unheard(car, state, deaf);
       if (JSON.stringify(other.set ?? {}, unsetToo) !== JSON.stringify(state.set ?? {}, unsetToo)) {
-        return once(`unheard ${lost.join(' ')} ${JSON.stringify(real)}`, () => {
-          sweeps.counts.inFull++;
-          const result = solveAtRest(faultyNetwork(tiedNetwork(car, other).network, real));
-          return result.outcome === 'solved' ? sightOf(result, watched, []) : undefined;
+        const key = deaf.join(' ');
+        return once(`unheard ${key} ${JSON.stringify(real)}`, () => {
+          const becomes = becomesOf(other, key);
+          const sight = becomes && solved(real, becomes);
+          return sight ?? sightInFull(solveAtRest(faultyNetwork(tiedNetwork(car, other).network, real)), watched, []);
         });
       }
     }
+    // one of several is never idle for itself: a coil that is parted moves nothing only because its contact is held
+    if (real.every(isIdle)) return healthy;
     const [only] = real;
-    if (!only) return healthy;
-    if (real.length === 1 && (only.is === 'open' || only.is === 'resistive') && at.get(only.element)?.type === 'resistor') return inChain(only);
-    const blown = blownBy(real);
-    const key = JSON.stringify([real.map((change) => (change.is === 'joined' ? { ...change, id: '', a: metal(change.a), b: metal(change.b) } : change)), blown]);
-    return once(key, () => {
-      const single = real.length === 1 && blown.length === 0 ? asChange(only, at) : undefined;
-      if (single) return read(sweeps.withChange(single), []);
-      const all = [...real, ...blown.map((element): FaultChange => ({ is: 'open', element }))];
-      return read(sweeps.withNetwork((standing) => keepingShape(standing, all)), blown);
-    });
+    if (real.length === 1 && (only!.is === 'open' || only!.is === 'resistive') && at.get(only!.element)?.type === 'resistor') return inChain(only!);
+    const own = (): Sight | undefined => once(JSON.stringify(real.map((change) => (change.is === 'joined' ? { ...change, id: '' } : change))), () => solved(real));
+    if (real.length > 1 || only!.is !== 'joined') return own();
+    // a short circuit anywhere on a net of metal opens the same fuse, and with that open it is the same car
+    const key = `${netOf(only!.a)} ${netOf(only!.b)} ${only!.resistance}`;
+    const shared = shorts.get(key);
+    if (shared) return shared;
+    const sight = own();
+    if (sight && sight.blown.length > 0) shorts.set(key, sight);
+    return sight;
   };
 }
+
+/** Nodes that little resistance joins, fuses apart. */
+function netsWithoutFuses({ elements }: Network, fuses: ReadonlyMap<string, number>, near: NearFaults | undefined): (node: string) => string {
+  const nets = unionFind();
+  for (const element of elements) {
+    if (element.type !== 'resistor' && element.type !== 'switch' && element.type !== 'relay') continue;
+    if (element.resistance >= SAME_METAL || fuses.has(element.id) || element.a === REFERENCE_NODE || element.b === REFERENCE_NODE) continue;
+    if (element.type === 'resistor' || near?.isClosed(near.indexOf(element.id)) === true) nets.join(element.a, element.b);
+  }
+  return (node) => (node === REFERENCE_NODE ? node : nets.find(node));
+}
+/** [ohm] */
+const SAME_METAL = 0.02;
 
 /** An unset setting counts as another one than a setting that was never there. */
 const unsetToo = (_: string, value: unknown): unknown => (value === undefined ? 'unset' : value);
 
-/** Fuses that a fault takes with it. */
-function blownMaker(network: Network, at: ReadonlyMap<string, Element>, base: RestSolved, fuses: FuseFinder): (changes: readonly FaultChange[]) => readonly string[] {
-  let idle: Sweep | undefined | 'none';
-  /** What a short circuit draws, with supplies and loads that regulate left out. */
-  const shortCurrent = (a: string, b: string, resistance: number): number => {
-    if (idle === undefined) {
-      const bare = prepareSweep({ nodes: network.nodes, elements: network.elements.map((element) => atRest(element, base)) });
-      idle = bare.outcome === 'ready' ? bare : 'none';
+function isSameButNumbers(one: Element, other: Element): boolean {
+  if (one === other) return true;
+  if (one.id !== other.id || one.type !== other.type) return false;
+  if (one.type === 'converter') return other.type === 'converter' && [...one.input, ...one.output].join(' ') === [...other.input, ...other.output].join(' ');
+  return other.type !== 'converter' && one.a === other.a && one.b === other.b;
+}
+
+/** Reads what is watched where the near network stands, by places found once. */
+function nearReader({ system, current, isClosed, indexOf }: NearFaults, { points, things, runs }: Watched): (blown: readonly string[]) => Sight {
+  const places = Int32Array.from(points, (point) => system.compiled.nodeIndexOf.get(point) ?? -1);
+  const looked = things.map(({ what, elements, least }) => ({ isContact: what === 'closes', elements: elements.map(indexOf), least }));
+  const lines = Int32Array.from(runs, (run) => (run === undefined ? -1 : indexOf(run)));
+  const room = roomFor(places.length, looked.length, lines.length);
+  return (blown) => {
+    const { x } = system;
+    const { volts, does, amps } = room();
+    for (let n = 0; n < places.length; n++) { const place = places[n]!; if (place >= 0) volts[n] = x[place]!; }
+    for (let n = 0; n < looked.length; n++) {
+      const { isContact, elements, least } = looked[n]!;
+      for (const element of elements) if (isContact ? isClosed(element) : Math.abs(current(element)) >= least) does[n] = 1;
     }
-    if (idle === 'none') return 0;
-    const seen = idle.thevenin(a, b);
-    return seen.outcome === 'connected' ? Math.abs(seen.voltage) / (Math.max(0, seen.resistance) + resistance) : 0;
-  };
-  return (changes) => {
-    const blown = new Set<string>();
-    for (const change of changes) {
-      if ((change.is !== 'joined' && change.is !== 'shorted') || change.resistance > SHORT) continue;
-      const element = change.is === 'shorted' ? at.get(change.element) : undefined;
-      const [a, b] = change.is === 'joined' ? [change.a, change.b] : element && element.type !== 'converter' ? [element.a, element.b] : [REFERENCE_NODE, REFERENCE_NODE];
-      if (a === b || Math.abs(base.voltageOf(a) - base.voltageOf(b)) < 1) continue;
-      for (const fuse of fuses.blownBy(a, b, shortCurrent(a, b, change.resistance))) blown.add(fuse);
-    }
-    return [...blown];
+    for (let n = 0; n < lines.length; n++) { const line = lines[n]!; if (line >= 0) amps[n] = current(line); }
+    return { volts, does, amps, blown };
   };
 }
 
-function sightOf(result: RestSolved, { points, things, runs }: Watched, blown: readonly string[]): Sight {
-  const volts = new Float64Array(points.length), does = new Uint8Array(things.length), amps = new Float64Array(runs.length);
-  for (let n = 0; n < points.length; n++) volts[n] = result.voltageOf(points[n]!);
-  for (let n = 0; n < things.length; n++) {
-    const { what, elements, least } = things[n]!;
-    does[n] = Number(elements.some((element) => (what === 'closes' ? result.stateOf(element) === 'closed' : Math.abs(result.currentOf(element)) >= least)));
-  }
-  for (let n = 0; n < runs.length; n++) { const run = runs[n]; if (run !== undefined) amps[n] = result.currentOf(run); }
+/** Memory for many sights at once: each piece of memory costs more than what is written into it. */
+function roomFor(points: number, things: number, runs: number): () => Pick<Sight, 'volts' | 'does' | 'amps'> {
+  let used = AT_ONCE, volts = new Float64Array(0), does = new Uint8Array(0), amps = new Float64Array(0);
+  return () => {
+    if (used === AT_ONCE) { used = 0; volts = new Float64Array(points * AT_ONCE); does = new Uint8Array(things * AT_ONCE); amps = new Float64Array(runs * AT_ONCE); }
+    const n = used++;
+    return { volts: volts.subarray(n * points, (n + 1) * points), does: does.subarray(n * things, (n + 1) * things), amps: amps.subarray(n * runs, (n + 1) * runs) };
+  };
+}
+const AT_ONCE = 64;
+
+function sightInFull(result: RestResult, { points, things, runs }: Watched, blown: readonly string[]): Sight | undefined {
+  if (result.outcome !== 'solved') return undefined;
+  const { voltageOf, currentOf, stateOf } = result;
+  const volts = Float64Array.from(points, voltageOf), amps = Float64Array.from(runs, (run) => (run === undefined ? 0 : currentOf(run)));
+  const does = Uint8Array.from(things, ({ what, elements, least }) => Number(elements.some((element) => (what === 'closes' ? stateOf(element) === 'closed' : Math.abs(currentOf(element)) >= least))));
   return { volts, does, amps, blown };
-}
-
-function isThere(change: FaultChange, at: ReadonlyMap<string, Element>, nodes: ReadonlySet<string>): boolean {
-  return change.is === 'joined' ? nodes.has(change.a) && nodes.has(change.b) && change.a !== change.b : at.has(change.element);
-}
-
-/** A contact that stands already as the fault would hold it, or a bad joint in a wire that carries nothing. */
-function isIdle(change: FaultChange, at: ReadonlyMap<string, Element>, solved: RestSolved): boolean {
-  if (change.is === 'joined') return false;
-  const element = at.get(change.element)!;
-  const isContact = element.type === 'switch' || element.type === 'relay';
-  if (isContact && (change.is === 'stuck_open' || change.is === 'open')) return solved.stateOf(element.id) === 'open';
-  if (isContact && change.is === 'stuck_closed') return solved.stateOf(element.id) === 'closed';
-  if (change.is === 'resistive') return element.type !== 'source' && Math.abs(solved.currentOf(element.id)) * change.more < 1e-4;
-  return false;
-}
-
-/** As one change of a solved network, where it is one. */
-function asChange(change: FaultChange, at: ReadonlyMap<string, Element>): Change | undefined {
-  if (change.is === 'joined') {
-    const node = change.b === REFERENCE_NODE ? change.a : change.a === REFERENCE_NODE ? change.b : undefined;
-    const tie = node === undefined ? undefined : at.get(tieId(node));
-    if (tie?.type === 'resistor' && tie.b === REFERENCE_NODE && change.resistance >= 1e-3) return { kind: 'resistance', element: tie.id, resistance: change.resistance };
-    return { kind: 'join', a: change.a, b: change.b, resistance: change.resistance };
-  }
-  const element = at.get(change.element)!;
-  switch (change.is) {
-    // as good as open, and the network keeps its shape
-    case 'open': return element.type === 'converter' ? undefined : element.type === 'resistor' ? { kind: 'resistance', element: element.id, resistance: PARTED } : element.type === 'switch' || element.type === 'relay' ? { kind: 'closed', element: element.id, closed: false } : { kind: 'open', element: element.id };
-    case 'stuck_open': return element.type === 'switch' || element.type === 'relay' ? { kind: 'closed', element: element.id, closed: false } : { kind: 'open', element: element.id };
-    case 'stuck_closed': return element.type === 'switch' || element.type === 'relay' ? { kind: 'closed', element: element.id, closed: true } : undefined;
-    case 'resistive': return 'resistance' in element ? { kind: 'resistance', element: element.id, resistance: element.resistance + change.more } : undefined;
-    case 'weak': return 'voltage' in element ? { kind: 'voltage', element: element.id, voltage: change.voltage } : undefined;
-    case 'shorted': return element.type === 'resistor' ? { kind: 'resistance', element: element.id, resistance: change.resistance } : undefined;
-    case 'moved': return undefined;
-  }
-}
-
-/** As good as open, for a resistor that keeps its place [ohm]. */
-const PARTED = 1e12;
-
-/** The faulty network in the shape of the whole one where that can be: it then shares its compiled form. */
-function keepingShape(network: Network, changes: readonly FaultChange[]): Network {
-  const index = new Map(network.elements.map(({ id }, n) => [id, n]));
-  const elements = [...network.elements];
-  const rest: FaultChange[] = [];
-  for (const change of changes) {
-    if (change.is === 'joined') {
-      const node = change.b === REFERENCE_NODE ? change.a : change.a === REFERENCE_NODE ? change.b : undefined;
-      const n = node === undefined ? undefined : index.get(tieId(node));
-      const tie = n === undefined ? undefined : elements[n];
-      if (n !== undefined && tie?.type === 'resistor' && tie.b === REFERENCE_NODE) elements[n] = { ...tie, resistance: 1 / (1 / tie.resistance + 1 / change.resistance) };
-      else rest.push(change);
-      continue;
-    }
-    const n = index.get(change.element);
-    const element = n === undefined ? undefined : elements[n];
-    if (n === undefined || element === undefined) continue;
-    const opens = change.is === 'open' || change.is === 'stuck_open';
-    if (opens && (element.type === 'resistor' || element.type === 'source' || element.type === 'diode')) elements[n] = { ...element, resistance: PARTED };
-    else if (opens && element.type === 'switch') elements[n] = { ...element, closed: false };
-    else if (opens && element.type === 'power') elements[n] = { ...element, power: 0 };
-    else if (opens && element.type === 'draw') elements[n] = { ...element, current: 0 };
-    else if (change.is === 'stuck_closed' && element.type === 'switch') elements[n] = { ...element, closed: true };
-    else if (change.is === 'resistive' && 'resistance' in element) elements[n] = { ...element, resistance: element.resistance + change.more };
-    else rest.push(change);
-  }
-  return faultyNetwork({ nodes: network.nodes, elements }, rest);
-}
-
-/** What regulates takes and gives nothing; relays stay as they stand. */
-function atRest(element: Element, base: RestSolved): Element {
-  switch (element.type) {
-    case 'relay': return { type: 'switch', id: element.id, a: element.a, b: element.b, resistance: element.resistance, closed: base.stateOf(element.id) === 'closed' };
-    case 'power': return { ...element, power: 0 };
-    case 'draw': return { ...element, current: 0 };
-    case 'supply': return { ...element, currentLimit: 0 };
-    case 'converter': return { ...element, currentLimit: 0, idlePower: 0, minimumInput: Number.MAX_VALUE };
-    default: return element;
-  }
-}
-
-/** Nodes that little resistance joins, fuses apart: a short circuit anywhere on such a net is the same short circuit. */
-function netsWithoutFuses(car: Car, links: ReturnType<typeof fuseFinder>['links']): (node: string) => string {
-  const nets = unionFind();
-  const fuses = fusesOf(car);
-  for (const list of links.values()) for (const { id, a, b, resistance } of list) if (resistance < 0.02 && !fuses.has(id) && a !== REFERENCE_NODE && b !== REFERENCE_NODE) nets.join(a, b);
-  return (node) => (node === REFERENCE_NODE ? node : nets.find(node));
-}
-
-interface Bus { readonly elements: ReadonlySet<string>; readonly nodes: ReadonlySet<string>; /** not reached even with nothing wrong: the file does not draw who commands them */ readonly lost: readonly string[] }
-
-/** Elements and points that the bus consists of: only faults there can change who hears whom. */
-function busElements(car: Car, network: Network): Bus {
-  const lost = unreached(car, network);
-  const nodes = new Set([...car.parts.values()].flatMap(({ ports, names }) => ports.filter(({ name }) => /can_[hl]$/.test(name)).map(({ name }) => names.of(name))));
-  for (let grew = true; grew;) {
-    grew = false;
-    for (const element of network.elements) {
-      if (element.type !== 'resistor' || element.resistance > 1) continue;
-      for (const [one, other] of [[element.a, element.b], [element.b, element.a]] as const) if (nodes.has(one) && !nodes.has(other) && other !== REFERENCE_NODE) { nodes.add(other); grew = true; }
-    }
-  }
-  const elements = new Set(network.elements.filter((element) => element.type === 'resistor' && nodes.has(element.a) && nodes.has(element.b)).map(({ id }) => id));
-  return { elements, nodes, lost };
-}
-
-function lostOnBus(car: Car, network: Network, changes: readonly FaultChange[], silent: readonly string[], bus: Bus): readonly string[] {
-  const touches = changes.some((change) => (change.is === 'joined' ? bus.nodes.has(change.a) || bus.nodes.has(change.b) : bus.elements.has(change.element)));
-  const lost = touches ? unreached(car, faultyNetwork(network, changes)).filter((name) => !bus.lost.includes(name)) : [];
-  if (silent.length === 0) return lost;
-  const isLeaderless = commanders(car).every(({ name }) => silent.includes(name));
-  return [...new Set([...lost, ...(isLeaderless ? busNodes(car).map(({ name }) => name) : silent)])];
 }

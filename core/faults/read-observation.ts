@@ -1,6 +1,6 @@
 /**
  * An observation as a person writes it: `K1.coil_a-chassis=0.2 V`, `F3.a-F3.b=0.4 Ω`, `K_neg.closes=no`, `L_ready.lights=yes`, `reached.ready=no`,
- * `F3.blown=yes`, `blown=no`, `falls_back=yes`, `isolation_warning=yes`, `drains=no`. Behind it `@pack_open` where the pack was parted;
+ * `I(L05)=3.2 A`, `F3.blown=yes`, `blown=no`, `falls_back=yes`, `isolation_warning=yes`, `drains=no`. Behind it `@pack_open` where the pack was parted;
  * `±0.5 V` behind a value widens its band.
  */
 import type { Car } from '../car/car.ts';
@@ -28,16 +28,22 @@ export function readObservation(text: string, car: Car, states: OfferedStates, p
   const predictions = predictionsIn(state);
   const look = lookOf(what, predictions, car);
   if (typeof look === 'string') return wrong(`${text}: ${look}`);
+  if (look.is === 'current') return clamped(text, value, state, look.of);
   if (look.is === 'yes_no') return yesNo(text, value, state, look.look);
   return metered(text, value, state, states, look.a, look.b);
 }
 
-type Read = { readonly is: 'points'; readonly a: string; readonly b: string } | { readonly is: 'yes_no'; readonly look: Exclude<Look, { is: 'voltage' | 'resistance' }> };
+type Read = { readonly is: 'current'; readonly of: string } | { readonly is: 'points'; readonly a: string; readonly b: string } | { readonly is: 'yes_no'; readonly look: Exclude<Look, { is: 'voltage' | 'resistance' | 'current' }> };
 
 function lookOf(what: string, { placeOf, watched, way }: Predictions, car: Car): Read | string {
   const yes = (look: Extract<Read, { is: 'yes_no' }>['look']): Read => ({ is: 'yes_no', look });
   if (what === 'drains' && !hasLowVoltageBattery(car)) return 'the file has no 12 V battery with a run at its positive post.';
   if (what === 'falls_back' || what === 'isolation_warning' || what === 'drains') return yes({ is: what });
+  const clamp = /^I\(\s*(.+?)\s*\)$/.exec(what)?.[1];
+  if (clamp !== undefined) {
+    const near = nearestName(clamp, [...car.runs.keys()]);
+    return watched.runs.includes(clamp) ? { is: 'current', of: clamp } : `${car.runs.has(clamp) ? `no clamp fits around ${clamp}` : `there is no run ${clamp}`}${near === undefined || near === clamp ? '' : `; did you mean ${near}`}.`;
+  }
   if (what === 'blown') return yes({ is: 'blown', of: undefined });
   const dot = what.indexOf('.');
   const [first, last] = dot < 0 ? ['', ''] : [what.slice(0, dot), what.slice(dot + 1)];
@@ -66,6 +72,16 @@ function lookOf(what: string, { placeOf, watched, way }: Predictions, car: Car):
 function yesNo(text: string, value: string, state: AskedState, look: Extract<Read, { is: 'yes_no' }>['look']): ObservationReading {
   const answer = /^(yes|y|true|ja)$/i.test(value) ? true : /^(no|n|false|nein)$/i.test(value) ? false : undefined;
   return answer === undefined ? wrong(`${text}: expected yes or no.`) : { ok: true, observation: { state, look, value: answer } };
+}
+
+function clamped(text: string, value: string, state: AskedState, of: string): ObservationReading {
+  const [number = '', spread] = value.split('±').map((piece) => piece.trim());
+  const read = readQuantity(number, 'current', 'value');
+  if (!read.ok) return wrong(`${text}: the value is not understood: expected amperes, such as 3.2 A.`);
+  const band = spread === undefined ? undefined : readQuantity(/[A-Za-z]/.test(spread) ? spread : `${spread} A`, 'current', 'band');
+  if (band && (!band.ok || !(band.value.nominal > 0))) return wrong(`${text}: what stands behind ± is not understood.`);
+  // which way the clamp is put on is left to the builder
+  return { ok: true, observation: { state, look: { is: 'current', of }, value: Math.abs(read.value.nominal), ...(band?.ok ? { band: band.value.nominal } : {}) } };
 }
 
 function metered(text: string, value: string, state: AskedState, states: OfferedStates, a: string, b: string): ObservationReading {

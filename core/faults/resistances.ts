@@ -47,9 +47,9 @@ export function resistancesIn(car: Car, state: State): Resistances {
   }
   const lu = new SparseLu(nodes.size);
   lu.factor(sparseMatrix(nodes.size, entries));
-  const columns = new Map<string, Float64Array>();
+  const columns = new Map<number, Float64Array>();
   const column = (a: number, b: number): Float64Array => {
-    const key = `${a} ${b}`;
+    const key = (a + 1) * (nodes.size + 1) + b + 1;
     let known = columns.get(key);
     if (!known) {
       const right = new Float64Array(nodes.size);
@@ -61,27 +61,38 @@ export function resistancesIn(car: Car, state: State): Resistances {
     return known;
   };
   const across = (z: Float64Array, a: number, b: number): number => (a < 0 ? 0 : z[a]!) - (b < 0 ? 0 : z[b]!);
-  const steps = new Map<readonly FaultChange[], readonly Step[]>();
-  const stepsOf = (changes: readonly FaultChange[]): readonly Step[] => {
-    let known = steps.get(changes);
-    if (!known) steps.set(changes, (known = changes.flatMap((change) => stepsFor(change, at, nodes, nodeOf))));
-    return known;
+  const known = new Map<readonly FaultChange[], Moved | 'none'>();
+  const movedBy = (changes: readonly FaultChange[]): Moved | 'none' => {
+    let moved = known.get(changes);
+    if (!moved) {
+      const steps = changes.flatMap((change) => stepsFor(change, at, nodes, nodeOf));
+      const inverse = invert(steps.map((one, i) => steps.map((other, j) => across(column(other.a, other.b), one.a, one.b) + (i === j ? 1 / one.more : 0))));
+      known.set(changes, (moved = inverse ? { steps, inverse } : 'none'));
+    }
+    return moved;
   };
+  let w = new Float64Array(16);
   return {
     between: (a, b, changes) => {
       if ((a !== REFERENCE_NODE && !nodes.has(a)) || (b !== REFERENCE_NODE && !nodes.has(b))) return undefined;
       const [from, to] = [nodeOf(a), nodeOf(b)];
       const z = column(from, to);
-      const whole = across(z, from, to);
-      const moved = stepsOf(changes);
-      if (moved.length === 0) return Math.min(MOST, Math.max(0, whole));
-      const w = moved.map((step) => across(z, step.a, step.b));
-      const rows = moved.map((one, i) => moved.map((other, j) => across(column(other.a, other.b), one.a, one.b) + (i === j ? 1 / one.more : 0)));
-      const solved = solveDense(rows, w);
-      return solved === undefined ? undefined : Math.min(MOST, Math.max(0, whole - w.reduce((sum, value, index) => sum + value * solved[index]!, 0)));
+      let ohms = across(z, from, to);
+      if (changes.length > 0) {
+        const moved = movedBy(changes);
+        if (moved === 'none') return undefined;
+        const { steps, inverse } = moved;
+        if (steps.length > w.length) w = new Float64Array(2 * steps.length);
+        for (let i = 0; i < steps.length; i++) w[i] = across(z, steps[i]!.a, steps[i]!.b);
+        for (let i = 0; i < steps.length; i++) if (w[i] !== 0) for (let j = 0; j < steps.length; j++) ohms -= w[i]! * inverse[i]![j]! * w[j]!;
+      }
+      return ohms >= MOST ? MOST : ohms > 0 ? ohms : 0;
     },
   };
 }
+
+/** Conductances that a fault changes, and the inverse of what they do to each other. */
+interface Moved { readonly steps: readonly Step[]; readonly inverse: readonly (readonly number[])[] }
 
 /** With 0.2 V across it, nothing asked of it [S]. */
 function conductanceOf(element: Element): number {
@@ -117,21 +128,22 @@ function stepsFor(change: FaultChange, at: ReadonlyMap<string, Element>, nodes: 
   }
 }
 
-/** Small dense system by elimination with row exchange; undefined when singular. */
-function solveDense(rows: readonly (readonly number[])[], right: readonly number[]): readonly number[] | undefined {
-  const n = right.length;
-  const work = rows.map((row, i) => [...row, right[i]!]);
+/** By elimination with row exchange; undefined when singular. */
+function invert(rows: readonly (readonly number[])[]): readonly (readonly number[])[] | undefined {
+  const n = rows.length;
+  const work = rows.map((row, i) => [...row, ...row.map((_, j) => (i === j ? 1 : 0))]);
   for (let c = 0; c < n; c++) {
     let pivot = c;
     for (let r = c + 1; r < n; r++) if (Math.abs(work[r]![c]!) > Math.abs(work[pivot]![c]!)) pivot = r;
-    if (!(Math.abs(work[pivot]![c]!) > 0)) return undefined;
+    const by = work[pivot]![c]!;
+    if (!(Math.abs(by) > 0)) return undefined;
     [work[c], work[pivot]] = [work[pivot]!, work[c]!];
-    for (let r = c + 1; r < n; r++) {
-      const share = work[r]![c]! / work[c]![c]!;
-      if (share !== 0) for (let k = c; k <= n; k++) work[r]![k]! -= share * work[c]![k]!;
+    for (let k = 0; k < 2 * n; k++) work[c]![k]! /= by;
+    for (let r = 0; r < n; r++) {
+      const share = work[r]![c]!;
+      if (r !== c && share !== 0) for (let k = 0; k < 2 * n; k++) work[r]![k]! -= share * work[c]![k]!;
     }
   }
-  const x = new Array<number>(n).fill(0);
-  for (let r = n - 1; r >= 0; r--) x[r] = (work[r]![n]! - x.reduce((sum, value, k) => (k > r ? sum + work[r]![k]! * value : sum), 0)) / work[r]![r]!;
-  return x.every(Number.isFinite) ? x : undefined;
+  const inverse = work.map((row) => row.slice(n));
+  return inverse.every((row) => row.every(Number.isFinite)) ? inverse : undefined;
 }

@@ -9,8 +9,8 @@ import { settingsIn, wireCar } from '../car/wire-car.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Element, Network } from '../solve/element.ts';
 
-/** Nearly what the meter itself would be; much less than this the solver would take for no current at all [ohm]. */
-const LOW_TIE = 1e6;
+/** What the meter itself would be [ohm]. */
+const LOW_TIE = 1e7;
 /** Far more than any insulation that counts, to the pack's negative end: it must not be seen as a leak [ohm]. */
 const HIGH_TIE = 10e9;
 /** Insulation and monitors lie above this and join no side to another; interlock pulls and inputs as well [ohm]. */

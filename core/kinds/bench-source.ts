@@ -30,13 +30,15 @@ export const benchSource = defineKind({
     voltage: optional('voltage', 'voltage that it is set to; silent: its output is off', { example: '350 V', minimum: 0, maximum: 2000 }),
     current: optional('current', 'current that its limit is set to; silent: its `maximum_current`', { example: '50 mA', minimum: 0, maximum: 1000, aboveMinimum: true }),
   },
+  // not marked as poles: what must be so between two poles of the vehicle is not asked of a tool beside it
   ports: () => [
-    { name: 'pos', carries: 'high_voltage', meaning: 'positive clip', holds: 1, pole: 'positive' },
-    { name: 'neg', carries: 'high_voltage', meaning: 'negative clip', holds: 1, pole: 'negative' },
+    { name: 'pos', carries: 'high_voltage', meaning: 'positive clip', holds: 1 },
+    { name: 'neg', carries: 'high_voltage', meaning: 'negative clip', holds: 1 },
   ],
   wire: ({ fields, settings }, wiring) => {
     const [pos, neg, stage] = [wiring.port('pos'), wiring.port('neg'), wiring.inside('stage')];
-    if (settings.voltage !== undefined) wiring.supply('supply', stage, neg, settings.voltage, settings.current ?? fields.maximum_current, 0);
+    // it regulates to a millivolt an ampere, far below its leads; common practice, no source
+    if (settings.voltage !== undefined) wiring.supply('supply', stage, neg, settings.voltage, settings.current ?? fields.maximum_current, 1e-3);
     wiring.capacitor('output_capacitor', stage, neg, fields.output_capacitance);
     wiring.resistor('preload', stage, neg, fields.preload);
     wiring.resistor('leads', stage, pos, fields.lead_resistance);

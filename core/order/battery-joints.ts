@@ -28,7 +28,7 @@ export interface BatteryJoints {
   /** of `live` and `terminals`, in their order */
   readonly problem: JoinProblem;
   /** of the modules in `problem.cells`, in its order: what the builder's meter read [V], in the direction of the file */
-  readonly readings: readonly { readonly module: string; readonly voltage: number | undefined }[];
+  readonly readings: readonly { readonly module: string; readonly voltage: number | undefined; /** its terminals */ readonly positive: string; readonly negative: string }[];
   /** modules that lack the values for a voltage */
   readonly unknown: readonly string[];
 }
@@ -69,7 +69,7 @@ export function batteryJoints(car: Car): BatteryJoints {
     live, dead: all.filter(({ a }) => !isReached(a)), terminals,
     // counted when all have their number
     problem: { ...rest, pieces: numbers.size },
-    readings: modules.flatMap((part) => (part.cell === undefined ? [] : [{ module: part.name, voltage: part.roles.cells!.measuredVoltage }])),
+    readings: modules.flatMap((part) => { const [negative, positive] = poles(part); return part.cell === undefined ? [] : [{ module: part.name, voltage: part.roles.cells!.measuredVoltage, positive, negative }]; }),
     unknown: modules.filter(({ cell }) => cell === undefined).map(({ name }) => name),
   };
 }

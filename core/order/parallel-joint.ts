@@ -7,6 +7,7 @@ import { metalOf, ownerOf } from '../car/metal-graph.ts';
 import { runHeating } from '../car/run-heating.ts';
 import { equaliseByCapacity, largestDifference } from '../physics/equalising-limit.ts';
 import type { EqualisingDecay, LargestDifference } from '../physics/equalising-limit.ts';
+import { cellCharge } from '../physics/cell-voltage.ts';
 import { cellFigures } from '../topics/pack/cell-figures.ts';
 import type { BatteryJoint } from './battery-joints.ts';
 
@@ -36,15 +37,18 @@ export function parallelJoint(car: Car, joints: readonly BatteryJoint[], made: R
   const loop = loopOf(car, joints, made, joint);
   if (!loop) return undefined;
   const read = byReadings(loop.modules);
-  const difference = read ?? seen.voltage;
-  const resistance = seen.resistance + jointResistance(car, joint);
+  return closedLoop(car, loop, { difference: read ?? seen.voltage, differenceFrom: read === undefined ? 'computed' : 'readings', resistance: seen.resistance + jointResistance(car, joint) });
+}
+
+/** What flows in a loop of cells, and how far apart its two ends may stand. @param resistance  round the whole loop [ohm]; 0: not known */
+export function closedLoop(car: Car, loop: Loop, { difference, differenceFrom, resistance }: Pick<ParallelJoint, 'difference' | 'differenceFrom'> & { readonly resistance: number }): ParallelJoint {
   const capacitance = loopCapacitance(car, loop.modules);
   const known = resistance > 0;
   const flow = known && capacitance !== undefined ? equaliseByCapacity({ difference: Math.abs(difference), resistance, capacitance }) : undefined;
   const limits = known ? limitsOf(car, loop) : [];
   const each = limits.map((limit) => ({ ...largestDifference(limit, resistance, flow?.timeConstant), at: limit.at }));
   const mayDiffer = each.reduce<(typeof each)[number] | undefined>((least, one) => (least === undefined || one.difference < least.difference ? one : least), undefined);
-  return { loop, difference, differenceFrom: read === undefined ? 'computed' : 'readings', flow, mayDiffer };
+  return { loop, difference, differenceFrom, flow, mayDiffer };
 }
 
 function jointResistance(car: Car, { name, is }: BatteryJoint): number {
@@ -52,14 +56,17 @@ function jointResistance(car: Car, { name, is }: BatteryJoint): number {
   return metalOf(car).links.find(({ id }) => id === element)?.resistance ?? 0;
 }
 
-/** All modules of the loop as capacitors one after the other, each charge over slope [F]; undefined when a cell lacks its curve. */
+/** All modules of the loop as capacitors one after the other, each charge over slope [F], at the charge that its reading stands for; undefined when a cell lacks its curve. */
 function loopCapacitance(car: Car, modules: readonly CarPart[]): number | undefined {
   const figures = cellFigures(car);
   let inverse = 0;
   for (const { roles, cell } of modules) {
-    const slope = figures.get(roles.cells!.cell)?.slope;
+    const role = roles.cells!;
+    const known = figures.get(role.cell);
+    const charge = known && role.measuredVoltage !== undefined ? cellCharge(known.curve, role.measuredVoltage / role.series) : undefined;
+    const slope = charge?.outcome === 'charge' && charge.perVolt > 0 ? 1 / charge.perVolt : known?.slope;
     if (!cell || slope === undefined || !(slope > 0) || !(cell.capacity > 0)) return undefined;
-    inverse += (roles.cells!.series * slope) / (cell.capacity * roles.cells!.parallel);
+    inverse += (role.series * slope) / (cell.capacity * role.parallel);
   }
   return inverse > 0 ? 1 / inverse : undefined;
 }

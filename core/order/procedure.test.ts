@@ -8,6 +8,10 @@ import type { State } from '../car/state.ts';
 import { batteryJoints } from './battery-joints.ts';
 import { bestOrder, measureOrder } from './best-order.ts';
 import { assemblyPlan } from './assembly-plan.ts';
+import { contactMeetings } from './contact-meeting.ts';
+import { printValue } from '../quantity/print-value.ts';
+import type { PackResults } from '../topics/pack/study.ts';
+import { contactWords } from './step-words.ts';
 import { procedure } from './procedure.ts';
 import { takeApart } from './take-apart.ts';
 
@@ -54,9 +58,10 @@ describe('the procedure of the van', () => {
     expect(current).toBeCloseTo(voltage / seen.resistance, 3);
     expect(arcPower).toBeCloseTo((voltage ** 2 / seen.resistance) / 4, 3);
   });
-  it('reads in each state what the network of that state alone reads', () => {
-    const all = battery.live;
-    steps.forEach(({ joint, before, after }, at) => {
+  it('reads in each state what the network of that state alone reads, where no module was read', () => {
+    const unread = analyse(examples.find(({ name }) => name === 'bakery-van')!.text.replace(/ measured_voltage: [^,]*,/g, ''), words, { only: [] });
+    const [all, ask] = [battery.live, unread.ask];
+    procedure(unread.car, batteryJoints(unread.car), order).forEach(({ joint, before, after }, at) => {
       const state = (made: number): State => { const out = order.slice(made).map((index) => all[index]!); return { without: out.filter(({ is }) => is === 'run').map(({ name }) => name), set: Object.fromEntries(out.filter(({ is }) => is === 'disconnect').map(({ name }) => [name, { pulled: true }])) }; };
       const alone = ask.meter(state(at), joint.a, joint.b);
       if (alone.outcome !== 'reads') throw new Error(alone.why);
@@ -65,6 +70,13 @@ describe('the procedure of the van', () => {
       if (across?.outcome === 'reads') expect(after!.voltage).toBeCloseTo(across.voltage, 6);
     });
     expect(steps.at(-1)!.after).toMatchObject({ a: expect.stringMatching(/\.(pos|in|out)$/), voltage: expect.any(Number) as number });
+  });
+  it('takes for each module what the builder read there', () => {
+    const read = new Map(battery.readings.map(({ module, voltage }) => [module, voltage!]));
+    const all = [...read.values()].reduce((sum, volts) => sum + volts, 0);
+    expect(all).not.toBeCloseTo(84 * car.parts.get('M1')!.cell!.voltage, 1);
+    // leaks and the meter take a few millivolts
+    expect(steps.at(-1)!.after!.voltage).toBeCloseTo(all, 1);
   });
   it('is never worse than the order of the file, and backwards passes through the same states', () => {
     const plan = assemblyPlan(car);
@@ -107,6 +119,48 @@ describe('strings that runs lay in parallel', () => {
     const at = other.steps.find(({ closesLoop }) => closesLoop)!.parallel!;
     expect(at.differenceFrom).toBe('computed');
     expect(Math.abs(at.difference)).toBeLessThan(1e-6);
+  });
+});
+
+describe('strings that contactors lay in parallel', () => {
+  const { car: coupe } = analyse(examples.find(({ name }) => name === 'two-string-coupe')!.text, words, { only: [] });
+  const [meeting, ...more] = contactMeetings(coupe);
+  it('meet when the last contact closes, each two of them once; no joint closes a loop', () => {
+    expect(more).toEqual([]);
+    expect(meeting).toMatchObject({ strings: ['A1', 'B1'], contacts: expect.arrayContaining(['K_A_pos', 'K_A_neg', 'K_B_pos', 'K_B_neg']) });
+    const plan = assemblyPlan(coupe);
+    if (plan.outcome !== 'planned') throw new Error(plan.outcome);
+    expect(plan.steps.some(({ closesLoop }) => closesLoop)).toBe(false);
+  });
+  it('by the sums of what was read, through both strings and all that lies between', () => {
+    const { difference, differenceFrom, flow, mayDiffer, loop } = meeting!.parallel;
+    // 376.95 V less 360.65 V
+    expect(difference).toBeCloseTo(16.3, 6);
+    expect(differenceFrom).toBe('readings');
+    expect(loop.modules).toHaveLength(16);
+    expect(loop.fuses.map(({ name }) => name).sort()).toEqual(['F_A', 'F_B']);
+    // 192 cells of 0.6 mΩ, and some metal
+    const resistance = difference / flow!.current;
+    expect(resistance).toBeGreaterThan(192 * 0.5e-3);
+    expect(resistance).toBeLessThan(192 * 0.6e-3 * 1.6);
+    expect(flow!.heat).toBeCloseTo((difference * flow!.current * flow!.timeConstant) / 2, 3);
+    expect(mayDiffer).toMatchObject({ by: 'cells', current: 63 });
+    expect(mayDiffer!.difference).toBeCloseTo(63 * resistance, 6);
+  });
+  it('agree with what the pack’s own finding works out', () => {
+    const { results } = analyse(examples.find(({ name }) => name === 'two-string-coupe')!.text, words, { only: ['pack'] });
+    const [joining] = (results.pack as PackResults).joinings;
+    expect(meeting!.parallel.flow!.current).toBeCloseTo(joining!.equalising!.current, 1);
+    expect(meeting!.parallel.flow!.heat / joining!.equalising!.heat).toBeCloseTo(1, 2);
+  });
+  it('say which modules to read first where the difference is not known', () => {
+    const { car: unread } = analyse(examples.find(({ name }) => name === 'two-string-coupe')!.text.replace(' measured_voltage: 45.30 V ±0.02 measured,', ''), words, { only: [] });
+    expect(contactMeetings(unread)[0]!.notRead).toEqual(['B2']);
+    expect(contactWords(contactMeetings(unread)[0]!, printValue)).toMatch(/read B2 first\. Close them at 9\.\d+ V apart or less\.$/);
+  });
+  it('are none where there is one string, or a joint closes the loop', () => {
+    expect(contactMeetings(car)).toEqual([]);
+    expect(contactMeetings(carFromText(twoStringCar).car)).toEqual([]);
   });
 });
 

@@ -6,11 +6,11 @@ import type { Car } from '../car/car.ts';
 import { largestArc } from '../physics/arc-power.ts';
 import { gloveClassFor } from '../physics/glove-class.ts';
 import type { GloveClass } from '../physics/glove-class.ts';
-import { assemblyNetwork } from './assembly-network.ts';
 import type { AssemblyNetwork } from './assembly-network.ts';
 import type { BatteryJoint, BatteryJoints } from './battery-joints.ts';
 import { islandsOf, isOpen, toucher } from './join-problem.ts';
 import type { Islands, JoinProblem } from './join-problem.ts';
+import { measuredNetwork } from './measured-network.ts';
 import { parallelJoint } from './parallel-joint.ts';
 import type { ParallelJoint } from './parallel-joint.ts';
 import { gapBetween } from './reach.ts';
@@ -64,7 +64,7 @@ export interface AssemblyStep {
 export function procedure(car: Car, battery: BatteryJoints, order: readonly number[]): AssemblyStep[] {
   const { problem, terminals, live } = battery;
   const all = [...battery.dead, ...live];
-  const network = assemblyNetwork(car, all);
+  const network = measuredNetwork(car, battery);
   const made = new Set(battery.dead.map(({ name }) => name));
   const numbers = new Set<number>();
   const touch = toucher(problem);

@@ -1,6 +1,7 @@
 /** The sentences of an assembly step, the same on paper and in the terminal. */
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import type { ApartStep } from './take-apart.ts';
+import type { ContactMeeting } from './contact-meeting.ts';
 import type { ParallelJoint } from './parallel-joint.ts';
 import type { AssemblyStep, Bridge, Expected } from './procedure.ts';
 import { TOOL_LENGTH } from './procedure.ts';
@@ -23,13 +24,28 @@ export function beforeWords({ joint: { a, b }, before, closesLoop, parallel }: A
 }
 
 /** What flows when a loop of cells is closed, and how far apart its ends may stand. */
-export function parallelWords({ loop, difference, differenceFrom, flow, mayDiffer }: ParallelJoint, say: Say): string {
+export function parallelWords(parallel: ParallelJoint, say: Say): string {
+  const { length } = parallel.loop.modules;
+  return `Closes a loop of ${length} ${length === 1 ? 'module' : 'modules'}. ${meetingWords(parallel, say, 'Join')}`;
+}
+
+/** Strings that contactors lay in parallel. */
+export function contactWords({ strings: [fuller, emptier], contacts, parallel, notRead }: ContactMeeting, say: Say): string {
+  const { difference, mayDiffer } = parallel;
+  const meet = `Strings ${fuller} and ${emptier} meet when the last of ${contacts.join(', ')} closes, and no joint does it for them.`;
+  const most = mayDiffer === undefined ? '' : ` Close them at ${say(mayDiffer.difference, 'voltage', { rounding: 'down' })} apart or less.`;
+  if (notRead.length > 0) return `${meet} How far apart they stand is not known: read ${notRead.join(', ')} first.${most}`;
+  return `${meet}${Math.abs(difference) < 5e-4 ? '' : ` ${fuller} is the fuller.`} ${meetingWords(parallel, say, 'Close them')}`;
+}
+
+/** @param does  what must not be done further apart */
+function meetingWords({ difference, differenceFrom, flow, mayDiffer }: ParallelJoint, say: Say, does: 'Join' | 'Close them'): string {
   const size = Math.abs(difference);
   const whose = differenceFrom === 'readings' ? 'By the modules’ readings' : 'By the charge of the file';
   const flows = flow === undefined ? 'the current that will flow is not known' : size < 5e-4 ? 'nothing will flow' : `${say(flow.current, 'current', { rounding: 'up' })} will flow at first, ${say(flow.heat, 'energy', { rounding: 'up' })} turn to heat, and after ${say(flow.settled, 'time', { rounding: 'up' })} a hundredth is left`;
-  const most = mayDiffer === undefined ? '' : ` Join at ${say(mayDiffer.difference, 'voltage', { rounding: 'down' })} apart or less: more would drive over ${say(mayDiffer.current, 'current')} through ${mayDiffer.at} (${limitWords[mayDiffer.by]}).`;
-  const warning = mayDiffer !== undefined && size > mayDiffer.difference ? ' Do not join them like this.' : '';
-  return `Closes a loop of ${loop.modules.length} ${loop.modules.length === 1 ? 'module' : 'modules'}. ${whose} the ends stand ${say(size, 'voltage', { rounding: 'up' })} apart: ${flows}.${most}${warning}`;
+  const most = mayDiffer === undefined ? '' : ` ${does} at ${say(mayDiffer.difference, 'voltage', { rounding: 'down' })} apart or less: more would drive over ${say(mayDiffer.current, 'current')} through ${mayDiffer.at} (${limitWords[mayDiffer.by]}).`;
+  const warning = mayDiffer !== undefined && size > mayDiffer.difference ? (does === 'Join' ? ' Do not join them like this.' : ' Not now: bring them together first.') : '';
+  return `${whose} the ends stand ${say(size, 'voltage', { rounding: 'up' })} apart: ${flows}.${most}${warning}`;
 }
 
 const limitWords: Readonly<Record<NonNullable<ParallelJoint['mayDiffer']>['by'], string>> = { cells: 'what its cells may take for good', 'common practice': 'a fifth of its capacity an hour, common practice', fuse: 'its rating', cable: 'what the run may carry' };

@@ -33,6 +33,8 @@ export const ohmmeter: Instrument = { name: 'digital multimeter, ohms, leads zer
 export const insulationTester = (testVoltage: number, voltage: number): Instrument => ({ name: `insulation tester, ${testVoltage} V`, category: category(voltage), share: 0.03, fixed: 0 });
 /** Direct current by Hall sensor, ±(2 % + 0.2 A, zeroed beside the cable). */
 export const clampMeter = (voltage: number): Instrument => ({ name: 'DC clamp meter, zeroed beside the cable', category: category(voltage), share: 0.02, fixed: 0.2 });
+/** What stands on a bench source, ±(1 % + 0.5 % of its highest current). @param highest  [A] */
+export const sourceAmmeter = (highest: number): Instrument => ({ name: 'ammeter of the source', category: undefined, share: 0.01, fixed: 0.005 * highest });
 /** A hand and a watch. */
 export const stopwatch = (voltage: number): Instrument => ({ name: 'stopwatch, and the multimeter on the link', category: category(voltage), share: 0, fixed: 0.3 });
 

@@ -18,7 +18,7 @@ export function insulationSteps(plan: Plan): StepDraft[] {
   const state: State = { without: all };
   const mains = mainsRuns(car);
   const least = perVolt * packVoltage;
-  const parts = [...car.parts.values()].filter(({ kind, roles, missing }) => kind.family === 'high_voltage' && ((roles.insulation ?? []).length > 0 || missing.length > 0));
+  const parts = [...car.parts.values()].filter(({ kind, roles, missing }) => kind.family === 'high_voltage' && kind.standsBeside !== true && ((roles.insulation ?? []).length > 0 || missing.length > 0));
   const steps = parts.flatMap((part) => (part.roles.cells ? [moduleStep(part, state)] : part.roles.mains?.inlet ? [] : [partStep(part, state, packVoltage, least)]));
 
   const cables = highVoltageRuns.flatMap((name) => { const run = car.runs.get(name); return run && run.conductor?.shape.form !== 'flat' ? [run] : []; });

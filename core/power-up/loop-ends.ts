@@ -43,7 +43,7 @@ export function canBuses(car: Car): readonly { readonly parts: readonly string[]
 }
 
 /** Points joined by metal with every switch, relay, output and interlock contact open. */
-function wireNets(car: Car): (node: string) => string {
+export function wireNets(car: Car): (node: string) => string {
   const nets = unionFind();
   const parts = [...car.parts.values()];
   const switched = new Set(parts.flatMap(({ names, roles }) => (roles.switching ?? []).map(({ element }) => names.of(element))));

@@ -5,6 +5,7 @@
 import type { CarPart } from '../car/car.ts';
 import { metalOf } from '../car/metal-graph.ts';
 import type { State } from '../car/state.ts';
+import { busSuspects } from './bus-suspects.ts';
 import { ohmmeter, voltmeter } from './instruments.ts';
 import { canBuses, interlockLoopEnds } from './loop-ends.ts';
 import { voltageBetween } from './plan.ts';
@@ -86,7 +87,7 @@ function busSteps({ car }: Plan, dead: State): StepDraft[] {
     id: `low-voltage.bus-resistance.${parts[0]!}`, phase: 'low_voltage', title: 'Resistance of the CAN bus', about: parts, hazard: 'none', isHoldPoint: true, state: dead,
     action: `Battery off again, two minutes for the units to fall asleep. Ohms between ${high} and ${low}, plugs mated: ${parts.join(', ')} hang on this bus.`,
     measure: { is: 'resistance', a: high, b: low }, instrument: ohmmeter,
-    expect: 'Two terminations of 120 Ω side by side make 60 Ω. 120 Ω: one is missing. 40 Ω: one too many. Near 0 Ω: the wires touch.',
+    expect: 'Two terminations of 120 Ω side by side. A reading that jumps while you move a plug: a bad pin.', suspects: busSuspects(car, parts, high, low),
     limit: { sense: 'between', value: 54, to: 66, source: 'iso-11898-2' },
   }));
   const loops = interlockLoopEnds(car).map(({ parts, a, b }, index): StepDraft => ({

@@ -18,7 +18,11 @@ export function pointsOf(measure: Measure, car: Car): readonly string[] {
     case 'insulation': return measure.poles;
     case 'isolation': return [measure.positive, measure.negative];
     case 'time': return measure.voltageAt;
-    case 'current': { const run = car.runs.get(measure.element); return run ? [run.from, run.to] : []; }
+    case 'current': {
+      const run = car.runs.get(measure.element);
+      const part = car.parts.get(ownerOf(measure.element));
+      return run ? [run.from, run.to] : part ? part.ports.map(({ name }) => part.names.of(name)) : [];
+    }
   }
 }
 

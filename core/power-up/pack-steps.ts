@@ -73,8 +73,9 @@ export function busIsolationSteps(plan: Plan, mode: string): StepDraft[] {
   return !link || packVoltage <= CLASS_A_HIGHEST ? [] : threeReadings(plan, `bus.${mode}`, `Everything on the bus, mode ${mode}`, { mode }, link.positive, link.negative, link.part.name).map((step) => ({ ...step, phase: 'ready' }));
 }
 
-function threeReadings({ ask, packVoltage, perVolt, car }: Plan, key: string, where: string, state: State, positive: string, negative: string, about: string): StepDraft[] {
-  const added = knownResistor(perVolt, packVoltage);
+/** @param key, where  of the names and the titles of the steps. @param voltage  between the poles, about [V] */
+export function threeReadings({ ask, packVoltage, perVolt, car }: Plan, key: string, where: string, state: State, positive: string, negative: string, about: string, voltage: number = packVoltage): StepDraft[] {
+  const added = knownResistor(perVolt, voltage);
   const volts = (pole: string): number => { const read = ask.meter(state, pole, 'chassis'); return read.outcome === 'reads' ? Math.abs(read.voltage) : 0; };
   const higher = volts(negative) >= volts(positive) ? negative : positive;
   const monitors = [...car.parts.values()].filter(({ roles }) => roles.isolationMonitor).map(({ name }) => name);
@@ -84,12 +85,12 @@ function threeReadings({ ask, packVoltage, perVolt, car }: Plan, key: string, wh
     { ...common, id: `isolation.${key}.pack`, title: `${where}: pole to pole`, isHoldPoint: false, state, action: `Read ${positive} against ${negative}: this is Vb.`, measure: { is: 'voltage', a: positive, b: negative } },
     { ...common, id: `isolation.${key}.negative`, title: `${where}: negative to chassis`, isHoldPoint: false, state, action: `Read ${negative} against the chassis: its size is V1. Wait until it stands still: filter capacitors charge through the leaks.`, measure: { is: 'voltage', a: negative, b: 'chassis' }, expect: 'A steady value near Vb would be a fault at the other pole.' },
     { ...common, id: `isolation.${key}.positive`, title: `${where}: positive to chassis`, isHoldPoint: false, state, action: `Read ${positive} against the chassis: V2.`, measure: { is: 'voltage', a: positive, b: 'chassis' }, expect: 'V1 and V2 add up to Vb. Their ratio tells where along the string a leak is.' },
-    { ...common, id: `isolation.${key}.with-resistor`, title: `${where}: with the known resistor`, isHoldPoint: false, state: { ...state, bridges: [{ a: higher, b: 'chassis', resistance: added }] }, action: `${printValue(added, 'resistance')} from the pole that read more (${higher}, as computed) to the chassis. Read that pole against the chassis again.`, measure: { is: 'voltage', a: higher, b: 'chassis' }, expect: 'Much lower: isolation is good. Hardly lower: it is bad.', cautions: ['The resistor and its leads are live; clip on with everything off, then switch on.'] },
+    { ...common, id: `isolation.${key}.with-resistor`, title: `${where}: with the known resistor`, isHoldPoint: false, state: { ...state, bridges: [...(state.bridges ?? []), { a: higher, b: 'chassis', resistance: added }] }, action: `${printValue(added, 'resistance')} from the pole that read more (${higher}, as computed) to the chassis. Read that pole against the chassis again.`, measure: { is: 'voltage', a: higher, b: 'chassis' }, expect: 'Much lower: isolation is good. Hardly lower: it is bad.', cautions: ['The resistor and its leads are live; clip on with everything off, then switch on.'] },
     {
       ...common, id: `isolation.${key}.result`, title: `${where}: isolation`, isHoldPoint: true, state, instrument: { name: 'from the four readings', category: undefined, share: 0.02, fixed: 0 },
       action: `Ri = Ro · Vb · (1/V′ − 1/V), V the larger of V1 and V2, V′ the same pole with the resistor, Ro = ${printValue(added, 'resistance')}.${monitor}`,
       measure: { is: 'isolation', positive, negative, added }, expect: `At least ${perVolt} Ω for each volt. Below it: stop, open the pack, and find the leak one part at a time.`,
-      limit: { sense: 'at_least', value: perVolt * packVoltage, source: 'un-r100' },
+      limit: { sense: 'at_least', value: perVolt * voltage, source: 'un-r100' },
     },
   ];
 }

@@ -1,8 +1,11 @@
 /** What a measure reads in a state of one draw of the car. */
 import type { Network } from '../car/ask.ts';
-import type { Car } from '../car/car.ts';
+import type { Car, CarPart } from '../car/car.ts';
 import type { State } from '../car/state.ts';
+import { settingsIn } from '../car/wire-car.ts';
+import type { BenchSourceRole } from '../part/role.ts';
 import { isolationFromReadings } from '../physics/isolation.ts';
+import { chargeTime } from './charge-time.ts';
 import type { Measure } from './step.ts';
 
 /** Share of the pack's voltage at which a capacitor counts as full, and voltage at which it counts as empty [V]; [un-r100] clause 2 (class A). */
@@ -40,10 +43,11 @@ export function openVoltage(ask: Network, state: State, a: string, b: string): n
 
 /** With a 10 MΩ meter. A resistor that hangs on the same two points is laid beside it: one change of the network instead of two. */
 function metered(ask: Network, state: State, a: string, b: string): number | undefined {
-  const [bridge, ...more] = state.bridges ?? [];
-  if (bridge && more.length === 0 && bridge.a === a && bridge.b === b) {
-    const { bridges: _, ...rest } = state;
-    const read = ask.meter(rest, a, b, (bridge.resistance * METER) / (bridge.resistance + METER));
+  const bridges = state.bridges ?? [];
+  const bridge = bridges.at(-1);
+  if (bridge && bridge.a === a && bridge.b === b) {
+    const { bridges: _, ...bare } = state;
+    const read = ask.meter(bridges.length === 1 ? bare : { ...bare, bridges: bridges.slice(0, -1) }, a, b, (bridge.resistance * METER) / (bridge.resistance + METER));
     return read.outcome === 'reads' ? plain(read.voltage) : undefined;
   }
   const read = ask.meter(state, a, b);
@@ -67,7 +71,7 @@ function isolation(ask: Network, state: State, { positive, negative, added }: Me
   const [pack, fromNegative, fromPositive] = [volts(positive, negative), volts(negative, 'chassis'), volts(positive, 'chassis')];
   if (pack === undefined || fromNegative === undefined || fromPositive === undefined || pack === 0) return undefined;
   const higher = fromNegative >= fromPositive ? negative : positive;
-  const loaded = metered(ask, { ...state, bridges: [{ a: higher, b: 'chassis', resistance: added }] }, higher, 'chassis');
+  const loaded = metered(ask, { ...state, bridges: [...(state.bridges ?? []), { a: higher, b: 'chassis', resistance: added }] }, higher, 'chassis');
   if (loaded === undefined) return undefined;
   const withAdded = Math.abs(loaded);
   const found = isolationFromReadings({ pack, negative: fromNegative, positive: fromPositive, added, withAdded });
@@ -75,21 +79,25 @@ function isolation(ask: Network, state: State, { positive, negative, added }: Me
 }
 
 /**
- * Filling through a resistor: R C ln(1/(1 - 0.95)). Emptying through bleeders to 60 V: R C ln(V/60); by a part's own discharge, which it
- * states from its highest voltage for its own capacitor, in proportion to all the capacitors and to the logarithm of the voltages.
+ * Filling through a resistor: R C ln(1/(1 - 0.95)). Charging from a source that holds its current, to the same share of what it is set to:
+ * `chargeTime`. Emptying through bleeders to 60 V: R C ln(V/60); by a part's own discharge, which it states from its highest voltage for its
+ * own capacitor, in proportion to all the capacitors and to the logarithm of the voltages.
  */
 function time(car: Car, ask: Network, state: State, measure: Measure & { is: 'time' }): number | undefined {
   const links = measure.links.flatMap((name) => { const link = car.parts.get(name)?.roles.dcLink; return link ? [link] : []; });
-  const capacitance = links.reduce((sum, link) => sum + link.capacitance, 0);
+  const by = car.parts.get(measure.through ?? '');
+  const source = by?.roles.benchSource;
+  const capacitance = links.reduce((sum, link) => sum + link.capacitance, source?.outputCapacitance ?? 0);
   if (capacitance <= 0) return undefined;
+  if (measure.of === 'charge') return by && source ? charge(car, ask, state, by, source, capacitance, measure.voltageAt) : undefined;
   if (measure.of === 'fill') {
-    const resistor = car.parts.get(measure.through ?? '')?.roles.prechargeResistor;
+    const resistor = by?.roles.prechargeResistor;
     return resistor && resistor.resistance * capacitance * Math.log(1 / (1 - FULL));
   }
   const read = ask.meter(state, ...measure.voltageAt);
   const voltage = read.outcome === 'reads' ? Math.abs(read.voltage) : 0;
   if (voltage <= EMPTY) return 0;
-  const conductance = links.reduce((sum, { bleeder }) => sum + (bleeder === undefined ? 0 : 1 / bleeder), 0);
+  const conductance = links.reduce((sum, { bleeder }) => sum + (bleeder === undefined ? 0 : 1 / bleeder), source === undefined ? 0 : 1 / source.preload);
   const times = links.flatMap(({ activeDischarge, maximumVoltage, capacitance: own }) => {
     if (activeDischarge === undefined) return [];
     const stated = Math.log(maximumVoltage !== undefined && maximumVoltage > EMPTY ? maximumVoltage / EMPTY : voltage / EMPTY);
@@ -97,4 +105,15 @@ function time(car: Car, ask: Network, state: State, measure: Measure & { is: 'ti
   });
   if (conductance > 0) times.push((capacitance / conductance) * Math.log(voltage / EMPTY));
   return times.length === 0 ? undefined : Math.min(...times);
+}
+
+/** The resistance beside the capacitors is what the network shows at the same points while the source gives nothing. */
+function charge(car: Car, ask: Network, state: State, by: CarPart, source: BenchSourceRole, capacitance: number, [a, b]: readonly [string, string]): number | undefined {
+  const settings = settingsIn(car, state)(by.name);
+  const [voltage, current] = [settings[source.voltageSetting] as number | undefined, (settings[source.currentSetting] as number | undefined) ?? source.maximumCurrent];
+  if (voltage === undefined) return undefined;
+  const { [by.name]: _, ...others } = state.set ?? {};
+  const seen = ask.thevenin({ ...state, set: others }, a, b);
+  if (seen.outcome === 'failed') return undefined;
+  return chargeTime(current, capacitance, seen.outcome === 'solved' ? seen.resistance : Infinity, FULL * voltage);
 }

@@ -4,6 +4,7 @@
  */
 import type { State } from '../car/state.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
+import type { Change } from '../solve/change.ts';
 import type { Instrument } from './instruments.ts';
 
 /** In the order in which they are done. */
@@ -32,12 +33,12 @@ export type Measure =
   | { readonly is: 'resistance'; readonly a: string; readonly b: string }
   /** insulation tester from each of some poles to the chassis; the lowest counts */
   | { readonly is: 'insulation'; readonly poles: readonly string[]; readonly b: string }
-  /** clamp meter around a run, positive from its start to its end */
+  /** clamp meter around a run, or the ammeter of a bench source: positive from start to end */
   | { readonly is: 'current'; readonly element: string; readonly isReversed: boolean }
   /** from the readings of other steps: pole to chassis with and without a known resistor */
   | { readonly is: 'isolation'; readonly positive: string; readonly negative: string; readonly added: number }
-  /** capacitors through a resistor, with a stopwatch: from one share of the voltage to another */
-  | { readonly is: 'time'; readonly of: 'fill' | 'empty'; readonly links: readonly string[]; readonly through: string | undefined; readonly voltageAt: readonly [string, string] };
+  /** capacitors with a stopwatch: through a resistor from one share of the voltage to another, or from a source that holds its current; `through` names it */
+  | { readonly is: 'time'; readonly of: 'fill' | 'charge' | 'empty'; readonly links: readonly string[]; readonly through: string | undefined; readonly voltageAt: readonly [string, string] };
 
 /** Stands at both ends of the interval that holds 95 % of the readings, meter included [SI]. */
 export interface Band { readonly nominal: number; readonly low: number; readonly high: number }
@@ -46,6 +47,9 @@ export interface Limit { readonly sense: 'at_least' | 'at_most' | 'between'; rea
 
 /** How much harm is near while the step is done. */
 export type Hazard = 'none' | 'class_a' | 'class_b' | 'moving';
+
+/** A cause of a wrong reading that no part declares as a failure of its own. */
+export interface Suspect { readonly part: string; readonly failure: string; readonly meaning: string; /** beside the likelihoods that kinds declare; common practice, no source */ readonly likelihood: number; readonly changes: readonly Change[] }
 
 export interface PowerUpStep {
   /** the same from edit to edit as long as the parts it is about keep their names */
@@ -78,10 +82,12 @@ export interface PowerUpStep {
   readonly cautions: readonly string[];
   /** parts that lose their voltage in this step, where it proves that something opens */
   readonly lost: readonly string[];
+  /** always looked at, and always named when they would read wrong */
+  readonly suspects?: readonly Suspect[];
 }
 
 /** A step as a phase makes it: prediction, people and what is unknown are added for all phases alike. */
-export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 'unknown' | 'quantity' | 'lost' | 'cautions' | 'expect' | 'limit' | 'notPredicted' | 'measure' | 'state' | 'instrument'> & {
+export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 'unknown' | 'quantity' | 'lost' | 'suspects' | 'cautions' | 'expect' | 'limit' | 'notPredicted' | 'measure' | 'state' | 'instrument'> & {
   readonly state?: State;
   readonly measure?: Measure;
   readonly instrument?: Instrument;
@@ -89,6 +95,7 @@ export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 
   readonly limit?: Limit | undefined;
   readonly cautions?: readonly string[];
   readonly lost?: readonly string[];
+  readonly suspects?: readonly Suspect[];
   readonly unknown?: readonly string[];
   /** a state with the same spread whose draws are made already */
   readonly bandState?: State;

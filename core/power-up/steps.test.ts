@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { carFromText } from '../../checks/fixtures/car-from-text.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
-import { causeFinder } from './causes.ts';
+import { causeFinder, sidesNotFound, sidesOf } from './causes.ts';
 import { phases } from './step.ts';
 import type { PowerUpStep } from './step.ts';
 import { powerUp } from './steps.ts';
@@ -114,6 +114,26 @@ describe('what a wrong reading means', () => {
     expect(causes('coils.release.ESTOP')).toContainEqual(expect.objectContaining({ part: 'ESTOP', failure: 'contact_1_stuck_closed' }));
     expect(causes('low-voltage.fuse.F_coil')[0]).toMatchObject({ part: 'F_coil', failure: 'blown', reads: 0 });
     expect(causes('low-voltage.bus-resistance.INV').map(({ reads }) => Math.round(reads ?? 0))).toContainEqual(120);
+  });
+  it('of a bus resistance is each mistake of its terminations, solved: 120 Ω, 40 Ω, a short, none', () => {
+    const reads = new Map(causes('low-voltage.bus-resistance.INV').map(({ part, failure, reads: ohms }) => [`${part} ${failure}`, ohms]));
+    expect(reads.get('T_can termination_missing')).toBeGreaterThan(115);
+    expect(reads.get('SEQ termination_missing')).toBeGreaterThan(115);
+    expect(reads.get('INV termination_too_many')).toBeCloseTo(40, 0);
+    expect(reads.get('INV bus_wires_touch')).toBeLessThan(1);
+    expect(reads.get('SEQ no_termination')).toBeGreaterThan(1000);
+  });
+  it('is named on both sides, or the step says that nothing was found', () => {
+    for (const one of steps.filter(({ predicted, measure }) => predicted && measure!.is !== 'time')) {
+      const found = finder.causesOf(one);
+      const silent = sidesNotFound(one, found);
+      for (const side of sidesOf(one)) expect(found.some((cause) => cause.side === side) || silent.some((text) => text.startsWith(side === 'low' ? 'Too low' : 'Too high') || text.startsWith('Not zero')), `${one.id} ${side}`).toBe(true);
+    }
+  });
+  it('finds what keeps a coil held although the way is opened far from it', () => {
+    const far = carFromText(textOf('bakery-van'));
+    const all = powerUp(far.car, far.ask, undefined).steps;
+    expect(causeFinder(far.car, far.ask).causesOf(step(all, 'coils.release.SD'))).toContainEqual(expect.objectContaining({ part: 'R_hvil', side: 'high' }));
   });
   it('never lists one that would read right', () => {
     for (const one of steps.filter(({ predicted }) => predicted)) {

@@ -5,16 +5,19 @@
 import { askNetwork, answerStore } from '../car/ask-network.ts';
 import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
+import { ownerOf } from '../car/metal-graph.ts';
 import { remembered } from '../car/remembered.ts';
 import type { PreparedCar } from '../car/realise.ts';
 import { wireCar } from '../car/wire-car.ts';
 import { driveRules } from '../topics/modes/drive-rules.ts';
+import { benchSourceSteps } from './bench-source-steps.ts';
 import { bandOf, spreads, USUAL_DRAWS } from './bands.ts';
 import type { Draws } from './bands.ts';
 import { coilSteps } from './coil-steps.ts';
 import { insulationSteps } from './insulation-steps.ts';
 import { lowVoltageSteps } from './low-voltage-steps.ts';
 import { elementsAt, nearest, pointsOf, unknownAround } from './near.ts';
+import type { Near } from './near.ts';
 import { isolationSteps, joinSteps, limitedSourceSteps } from './pack-steps.ts';
 import { pedalSteps } from './pedal-steps.ts';
 import { peopleFor } from './people.ts';
@@ -44,6 +47,8 @@ export function isOutside(value: number, { sense, value: limit, to }: Limit): bo
 const VAGUE = 100;
 /** How far around a reading the file is searched for missing values, in elements. */
 const AROUND = 60;
+/** Above this an element is no wire, contact or fuse [ohm]. */
+const OHMS_OF_ELECTRONICS = 10;
 /** Share of a reading below which the meter's own resistance does not matter for its spread. */
 const UNLOADED = 1e-3;
 
@@ -77,20 +82,26 @@ export function powerUp(car: Car, ask: Network, prepared: PreparedCar | undefine
     const [value, around] = [read[index], known[index]!];
     const band = measure === undefined || instrument === undefined || value === undefined ? undefined : bandOf(value, spread.get(index), instrument, measure.is !== 'voltage' && measure.is !== 'current');
     // electronics seen through an ohmmeter: known only by their order of magnitude
-    const isVague = measure?.is === 'resistance' && band !== undefined && band.high > VAGUE * Math.max(band.low, 1e-3);
+    const isVague = measure?.is === 'resistance' && band !== undefined && band.high > VAGUE * Math.max(band.low, instrument?.fixed ?? 0, 1e-3);
     const isPredicted = !isVague && measure !== undefined && instrument !== undefined && value !== undefined && around.own.length === 0;
     return {
-      ...rest, state, measure, instrument, expect: draft.expect ?? '', limit: draft.limit, cautions: draft.cautions ?? [], lost: draft.lost ?? [],
+      ...rest, state, measure, instrument, expect: draft.expect ?? '', limit: draft.limit, cautions: draft.cautions ?? [], lost: draft.lost ?? [], ...(draft.suspects === undefined ? {} : { suspects: draft.suspects }),
       quantity: measure && quantityOf(measure),
       predicted: isPredicted ? band : undefined,
       willFail: isPredicted && draft.limit !== undefined && isOutside(value, draft.limit),
       hazard: draft.hazard === 'class_b' && plan.packVoltage <= CLASS_A_HIGHEST && !draft.about.some((name) => car.parts.get(name)?.roles.mains) ? 'class_a' : draft.hazard,
-      notPredicted: measure === undefined || isPredicted ? undefined : isVague ? 'the file knows it only by its order of magnitude' : around.own.length > 0 ? 'values are missing' : measure.is === 'resistance' ? 'nothing joins the two points' : 'the network has no answer in this state',
+      notPredicted: measure === undefined || isPredicted ? undefined : isVague ? `the file knows it only by its order of magnitude${betweenWords(car, nearest(wires, pointsOf(measure, car), AROUND))}` : around.own.length > 0 ? 'values are missing' : measure.is === 'resistance' ? 'nothing joins the two points' : measure.is === 'time' ? 'with these values it never gets there' : 'the network has no answer in this state',
       unknown: [...new Set([...(draft.unknown ?? []), ...around.own, ...around.around])],
       people: peopleFor(draft.hazard, draft.phase, crew),
     };
   });
   return { steps, draws };
+}
+
+/** Parts on which a vague resistance rests: the nearest with more than a few ohms in them. */
+function betweenWords(car: Car, near: readonly Near[]): string {
+  const parts = [...new Set(near.flatMap(({ element }) => ('resistance' in element && element.resistance > OHMS_OF_ELECTRONICS ? [ownerOf(element.id)] : [])))].filter((name) => car.parts.has(name)).slice(0, 4);
+  return parts.length === 0 ? '' : `; it rests on ${parts.join(', ')}`;
 }
 
 /** The same, kept with the car: the sheet and the guided power-up ask for one procedure. */
@@ -104,7 +115,7 @@ export function powerUpOf(car: Car, prepared: PreparedCar | undefined, draws: Dr
 function draftSteps(plan: Plan): readonly StepDraft[] {
   if (plan.car.parts.size === 0) return [];
   const all = [
-    ...prepareSteps(plan), ...insulationSteps(plan), ...lowVoltageSteps(plan), ...pedalSteps(plan), ...coilSteps(plan), ...limitedSourceSteps(plan),
+    ...prepareSteps(plan), ...insulationSteps(plan), ...lowVoltageSteps(plan), ...pedalSteps(plan), ...coilSteps(plan), ...benchSourceSteps(plan), ...limitedSourceSteps(plan),
     ...joinSteps(plan), ...isolationSteps(plan), ...prechargeSteps(plan), ...readySteps(plan), ...driveSteps(plan), ...shutDownSteps(plan), ...proofSteps(plan),
   ];
   const order = Object.keys(phases) as Phase[];

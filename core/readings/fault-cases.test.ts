@@ -19,7 +19,7 @@ const heard = (said: Said): FaultCells => { const one = hear(said, car, finder);
 describe('a fault-finding conversation in the log', () => {
   const said: readonly Said[] = [
     { is: 'symptom', text: 'no_click' }, { is: 'symptom', text: 'fuse_blows' }, { is: 'seen', text: 'F2.a-chassis=13.6 V' }, { is: 'seen', text: 'F2.a-chassis=13.6 V ±0.5 V' }, { is: 'seen', text: 'F2.a-F2.b=open' }, { is: 'seen', text: 'F2.b-chassis=4.5 kΩ' },
-    { is: 'seen', text: 'KP.closes=no' }, { is: 'seen', text: 'L1.runs=yes' }, { is: 'seen', text: 'F2.blown=yes' }, { is: 'seen', text: 'drains=no' }, { is: 'seen', text: 'isolation_warning=yes' },
+    { is: 'seen', text: 'KP.closes=no' }, { is: 'seen', text: `I(${[...car.runs.keys()].find((name) => finder.forecasts.predictionsIn(finder.states.asked).watched.runs.includes(name))!})=0.4 A` }, { is: 'seen', text: 'L1.runs=yes' }, { is: 'seen', text: 'F2.blown=yes' }, { is: 'seen', text: 'drains=no' }, { is: 'seen', text: 'isolation_warning=yes' },
   ];
   it('is read back as it was said, whatever was said', () => {
     const log = printLog(said.map((one, index) => lineOf(heard(one), `l${index}`)));

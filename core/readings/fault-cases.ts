@@ -76,7 +76,7 @@ export function saidCells(name: string, { said, observations: [observation] }: T
   if (said.is === 'symptom' || !observation) return { ...common, state: mode, points: [SYMPTOM, said.text], quantity: OBSERVATION, reading: 'yes' };
   const { look, state, value } = observation;
   const words = [mode, ...(state === packOpen ? [PARTED] : state === dead ? [OFF] : [])].join(PART_OF_STATE);
-  if (look.is === 'voltage' || look.is === 'resistance') return { ...common, state: words, points: [look.a, look.b], quantity: look.is, reading: said.text.slice(said.text.indexOf('=') + 1).split('@')[0]!.trim() };
+  if (look.is === 'voltage' || look.is === 'resistance' || look.is === 'current') return { ...common, state: words, points: look.is === 'current' ? [look.of] : [look.a, look.b], quantity: look.is, reading: said.text.slice(said.text.indexOf('=') + 1).split('@')[0]!.trim() };
   return { ...common, state: words, points: [lookWords(look)], quantity: OBSERVATION, reading: value === true ? 'yes' : 'no' };
 }
 
@@ -93,5 +93,6 @@ function modeIn({ state }: Reading): string | undefined {
 function saidIn({ state, points, quantity, reading }: Reading): Said {
   const [first = '', second = ''] = points;
   if (first === SYMPTOM) return { is: 'symptom', text: second };
-  return { is: 'seen', text: `${quantity === OBSERVATION ? first : `${first}-${second}`}=${reading}${state.split(PART_OF_STATE).includes(PARTED) ? '@pack_open' : ''}` };
+  const look = quantity === OBSERVATION ? first : quantity === 'current' ? `I(${first})` : `${first}-${second}`;
+  return { is: 'seen', text: `${look}=${reading}${state.split(PART_OF_STATE).includes(PARTED) ? '@pack_open' : ''}` };
 }

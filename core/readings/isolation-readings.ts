@@ -6,9 +6,9 @@
  * Checked: isolation-readings.test.ts
  */
 import { isolationFromReadings } from '../physics/isolation.ts';
-import type { PowerUpStep } from '../power-up/step.ts';
 import { readEntered } from './entered.ts';
 import { standing } from './log.ts';
+import type { ReadStep } from './read-step.ts';
 import { OBSERVATION } from './reading.ts';
 import type { Reading } from './reading.ts';
 
@@ -20,7 +20,7 @@ export type IsolationRead =
   | { readonly outcome: 'inconsistent'; readonly why: string };
 
 /** @returns undefined when the step is not an isolation that is worked out */
-export function isolationRead(step: PowerUpStep, steps: readonly PowerUpStep[], readings: readonly Reading[]): IsolationRead | undefined {
+export function isolationRead(step: ReadStep, steps: readonly ReadStep[], readings: readonly Reading[]): IsolationRead | undefined {
   if (step.measure?.is !== 'isolation' || !step.id.endsWith('.result')) return undefined;
   const { added } = step.measure;
   const stem = step.id.slice(0, -'.result'.length);

@@ -8,35 +8,51 @@ import { causeFinder } from '../power-up/causes.ts';
 import { ohmmeter, voltmeter } from '../power-up/instruments.ts';
 import { planOf } from '../power-up/plan.ts';
 import { readMeasure } from '../power-up/read-measure.ts';
-import type { Measure, PowerUpStep } from '../power-up/step.ts';
+import type { Measure } from '../power-up/step.ts';
 import type { Entered } from './entered.ts';
-import { moduleMeanings } from './reversed-module.ts';
+import { mistakeMeanings, pointReading, readingsOfBattery } from './mistakes.ts';
+import type { ReadStep } from './read-step.ts';
+import type { Reading } from './reading.ts';
 import { judge } from './verdict.ts';
 import type { Verdict } from './verdict.ts';
 
 /** Causes asked for; the few that explain the reading are shown. */
 const MOST_CAUSES = 12;
 
-export interface Judging { readonly judge: (step: PowerUpStep, entered: Entered) => Verdict }
+export interface Judging {
+  /** @param others  steps and log of the battery so far, asked for only when the reading lies outside: what they say of the way it is put together counts too */
+  readonly judge: (step: ReadStep, entered: Entered, others?: () => { readonly steps: readonly ReadStep[]; readonly readings: readonly Reading[] }) => Verdict;
+}
 
 export function judging(car: Car, ask: Network): Judging {
   const finder = causeFinder(car, ask);
-  const suspicions = { causes: (step: PowerUpStep) => finder.causesOf(step, MOST_CAUSES), modules: (step: PowerUpStep) => moduleMeanings(car, ask, step) };
-  return { judge: (step, entered) => judge(step, entered, suspicions) };
+  return {
+    judge: (step, entered, others) => judge(step, entered, {
+      // its phase does not matter for what moves a reading
+      causes: (one) => finder.causesOf({ suspects: [], ...one, phase: 'join' }, MOST_CAUSES),
+      mistakes: (one, value) => {
+        const now = pointReading(car, ask, one, value);
+        if (!now) return [];
+        const { steps, readings } = others?.() ?? { steps: [], readings: [] };
+        return mistakeMeanings(car, now, readingsOfBattery(car, ask, steps.filter(({ id }) => id !== one.id), readings));
+      },
+    }),
+  };
 }
 
 /**
  * A reading between any two points in a state, as a step of its own: predicted with a band like every other.
+ * @param prepared  for the band; undefined leaves it to the meter alone
  * @param quantity  `resistance` is for a dead circuit
  */
-export function freeStep(car: Car, ask: Network, prepared: PreparedCar, asked: { readonly a: string; readonly b: string; readonly state: State; readonly quantity: 'voltage' | 'resistance' }): PowerUpStep {
+export function freeStep(car: Car, ask: Network, prepared: PreparedCar | undefined, asked: { readonly a: string; readonly b: string; readonly state: State; readonly quantity: 'voltage' | 'resistance' }): ReadStep {
   const { a, b, state, quantity } = asked;
   const measure: Measure = { is: quantity, a, b };
   const instrument = quantity === 'voltage' ? voltmeter(planOf(car, ask).packVoltage) : ohmmeter;
   const nominal = readMeasure(car, ask, state, measure);
-  const [spread] = nominal === undefined ? [] : spreads(prepared, [{ state, measure, isUnloaded: false }], USUAL_DRAWS);
+  const [spread] = nominal === undefined || !prepared ? [] : spreads(prepared, [{ state, measure, isUnloaded: false }], USUAL_DRAWS);
   return {
-    id: '', phase: 'prepare', title: `${a} to ${b}`, action: '', about: [], hazard: 'none', isHoldPoint: false, state, measure, quantity, instrument, expect: '',
+    id: '', title: `${a} to ${b}`, action: '', about: [], hazard: 'none', isHoldPoint: false, state, measure, quantity, instrument, expect: '',
     predicted: nominal === undefined ? undefined : bandOf(nominal, spread, instrument, quantity === 'resistance'),
     willFail: false, limit: undefined, notPredicted: nominal === undefined ? 'the network has no answer in this state' : undefined, unknown: [], people: '', cautions: [], lost: [],
   };

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { PowerUpStep } from '../power-up/step.ts';
 import { isolationRead } from './isolation-readings.ts';
 import { holdBefore, progressOf } from './progress.ts';
+import type { ReadStep } from './read-step.ts';
 import type { Reading } from './reading.ts';
 
-const step = (id: string, more: Partial<PowerUpStep> = {}): PowerUpStep => ({
-  id, phase: 'join', title: id, action: '', about: [], hazard: 'none', isHoldPoint: false, state: undefined, measure: undefined, quantity: undefined, instrument: undefined, expect: '',
+const step = (id: string, more: Partial<ReadStep> = {}): ReadStep => ({
+  id, title: id, action: '', about: [], hazard: 'none', isHoldPoint: false, state: undefined, measure: undefined, quantity: undefined, instrument: undefined, expect: '',
   predicted: undefined, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], people: '', cautions: [], lost: [], ...more,
 });
 const volts = { measure: { is: 'voltage', a: 'M1.pos', b: 'M1.neg' }, quantity: 'voltage', predicted: { nominal: 48, low: 47, high: 49 } } as const;
@@ -15,16 +15,17 @@ const reading = (of: string, value: string, more: Partial<Reading> = {}): Readin
   instrument: '', verdict: 'agrees', revision: '', restsOn: 'same', replaces: '', note: '', more: [], ...more,
 });
 const steps = [step('a', { isHoldPoint: true }), step('b'), step('c', { isHoldPoint: true, ...volts }), step('d')];
-const statuses = (readings: readonly Reading[]): string => progressOf(steps, readings, () => 'same').steps.map(({ status }) => status).join(' ');
-const goOn = (readings: readonly Reading[]): number => progressOf(steps, readings, () => 'same').goOn;
+const isOther = (_: ReadStep, { restsOn }: Reading): boolean => restsOn !== 'same';
+const statuses = (readings: readonly Reading[]): string => progressOf(steps, readings, isOther).steps.map(({ status }) => status).join(' ');
+const goOn = (readings: readonly Reading[]): number => progressOf(steps, readings, isOther).goOn;
 
 describe('how far the procedure is', () => {
   it('begins at the first step, goes on behind the last reading, and never beyond a hold point that is not passed', () => {
     expect([goOn([]), goOn([reading('a', 'yes')]), goOn([reading('a', 'yes'), reading('b', 'yes')]), goOn([reading('d', 'yes')])]).toEqual([0, 1, 2, 0]);
     const whole = [reading('a', 'yes'), reading('b', 'yes'), reading('c', '48.1 V'), reading('d', 'yes')];
     expect([statuses(whole), goOn(whole)]).toEqual(['passed passed passed passed', 3]);
-    expect(holdBefore(steps, progressOf(steps, [reading('a', 'yes')], () => 'same'), 3)).toBe(2);
-    expect(holdBefore(steps, progressOf(steps, [], () => 'same'), 0)).toBeUndefined();
+    expect(holdBefore(steps, progressOf(steps, [reading('a', 'yes')], isOther), 3)).toBe(2);
+    expect(holdBefore(steps, progressOf(steps, [], isOther), 0)).toBeUndefined();
   });
   it('a wrong reading stands until another one agrees; an answer does not put it right', () => {
     const wrong = reading('c', '40 V', { verdict: 'outside' });
@@ -35,7 +36,7 @@ describe('how far the procedure is', () => {
     expect(statuses([reading('a', 'yes'), reading('a', 'no')])).toBe('outside open open open');
   });
   it('where it cannot be told, the builder answers, behind the reading', () => {
-    const told = (readings: readonly Reading[]): string => progressOf([step('u', { ...volts, predicted: undefined })], readings, () => 'same').steps[0]!.status;
+    const told = (readings: readonly Reading[]): string => progressOf([step('u', { ...volts, predicted: undefined })], readings, isOther).steps[0]!.status;
     expect([told([reading('u', '48 V')]), told([reading('u', '48 V'), reading('u', 'yes')]), told([reading('u', 'yes'), reading('u', '48 V')]), told([reading('u', '48 V'), reading('u', 'no')])]).toEqual(['untold', 'passed', 'untold', 'outside']);
   });
   it('is done again when what it rests on has changed, or its reading agrees no more', () => {

@@ -1,8 +1,9 @@
 /** How far a procedure is, from the log alone: which steps are done and right, what stops the work, where to go on. */
-import type { PowerUpStep } from '../power-up/step.ts';
 import { readEntered } from './entered.ts';
+import type { Entered } from './entered.ts';
+import type { ReadStep } from './read-step.ts';
 import { OBSERVATION } from './reading.ts';
-import type { Reading } from './reading.ts';
+import type { Procedure, Reading } from './reading.ts';
 import { standing } from './log.ts';
 import { judge, quantityOfStep } from './verdict.ts';
 
@@ -19,18 +20,21 @@ export interface Progress {
   readonly goOn: number;
 }
 
-/** @param restsOn  fingerprint of a step as the build stands now */
-export function progressOf(steps: readonly PowerUpStep[], readings: readonly Reading[], restsOn: (step: PowerUpStep) => string): Progress {
+/** Whether what a step rests on has changed since its reading (`rests-on.ts`). */
+export type HasChanged = (step: ReadStep, reading: Reading, read: Entered | undefined) => boolean;
+
+/** @param procedure  whose readings count */
+export function progressOf(steps: readonly ReadStep[], readings: readonly Reading[], hasChanged: HasChanged, procedure: Procedure = 'power-up'): Progress {
   const byStep = new Map<string, Reading[]>();
   for (const reading of standing(readings)) {
-    if (reading.procedure !== 'power-up') continue;
+    if (reading.procedure !== procedure) continue;
     const list = byStep.get(reading.step);
     if (list) list.push(reading);
     else byStep.set(reading.step, [reading]);
   }
   const done = steps.map((step): StepDone => {
     const own = byStep.get(step.id) ?? [];
-    return { readings: own, status: statusOf(step, own, restsOn(step)) };
+    return { readings: own, status: statusOf(step, own, hasChanged) };
   });
   const last = done.findLastIndex(({ readings: own }) => own.length > 0);
   const held = steps.findIndex((step, index) => step.isHoldPoint && done[index]!.status !== 'passed');
@@ -39,7 +43,7 @@ export function progressOf(steps: readonly PowerUpStep[], readings: readonly Rea
 }
 
 /** The first hold point before a step that is not passed; undefined: nothing is in the way. */
-export function holdBefore(steps: readonly PowerUpStep[], { steps: done }: Pick<Progress, 'steps'>, at: number): number | undefined {
+export function holdBefore(steps: readonly ReadStep[], { steps: done }: Pick<Progress, 'steps'>, at: number): number | undefined {
   const held = steps.slice(0, at).findIndex((step, index) => step.isHoldPoint && done[index]!.status !== 'passed');
   return held < 0 ? undefined : held;
 }
@@ -48,15 +52,15 @@ export function holdBefore(steps: readonly PowerUpStep[], { steps: done }: Pick<
  * The newest reading with a value decides; where it could not be told, what the builder answered behind it. A reading that lies outside is
  * put right by another reading only, never by an answer.
  */
-function statusOf(step: PowerUpStep, own: readonly Reading[], restsOn: string): StepStatus {
+function statusOf(step: ReadStep, own: readonly Reading[], hasChanged: HasChanged): StepStatus {
   if (own.length === 0) return 'open';
   const value = own.findLast(({ quantity }) => quantity !== OBSERVATION);
   const answer = own.findLast(({ quantity }, index) => quantity === OBSERVATION && (!value || index > own.indexOf(value)));
   const decides = value ?? answer!;
   const quantity = quantityOfStep(step);
   if (quantity !== undefined && !value) return answer?.reading === 'no' ? 'outside' : 'untold';
-  if (decides.restsOn !== '' && decides.restsOn !== restsOn) return 'repeat';
   const read = readEntered(decides.reading, decides.quantity === OBSERVATION || quantity === undefined ? decides.quantity : quantity);
+  if (hasChanged(step, decides, read.ok ? read.value : undefined)) return 'repeat';
   const word = read.ok ? judge(step, read.value).word : 'cannot be told';
   if (answer?.reading === 'no') return 'outside';
   if (word === 'outside') return decides.verdict === 'agrees' ? 'repeat' : 'outside';

@@ -1,14 +1,48 @@
 /**
- * A fingerprint of what a step rests on, besides numbers: where the probes are, the state, and of the parts and runs it is about their kind,
- * ends, stock, names, choices and counts. When it differs from the one in the log, the step was done on another car and must be repeated. Measured
- * numbers are left out: whether they matter is told by judging the reading again.
+ * What a step rests on, as it is written beside its reading: a fingerprint, and behind a stroke the reading that was predicted.
+ *
+ * - The fingerprint holds where the probes are, the state, and of the parts and runs that the step is about their kind, ends, stock, names,
+ *   choices and counts. When it is another one, the step was done on another car.
+ * - Numbers of the file count by what they do to the prediction: when it has moved by more than the meter may be out by, and away from the
+ *   reading, the step rests on numbers that are no more. A number that the reading itself has put right moves the prediction towards it.
  */
 import type { Build, FieldValue } from '../build/build.ts';
 import { isQuantity } from '../build/plain-values.ts';
 import type { PowerUpStep } from '../power-up/step.ts';
+import type { Entered } from './entered.ts';
+import type { ReadStep } from './read-step.ts';
 
-/** @returns eight hexadecimal digits */
-export function restsOn({ measure, state, about }: PowerUpStep, build: Build): string {
+const PREDICTED = '/';
+/** Of the prediction; more than any meter shows. */
+const DIGITS = 7;
+
+/** @returns eight hexadecimal digits, and the predicted reading [SI] where there is one: `1a2b3c4d/47.92` */
+export function restsOn(step: ReadStep, build: Build): string {
+  const { predicted } = step;
+  return predicted ? `${structureOf(step, build)}${PREDICTED}${Number(predicted.nominal.toPrecision(DIGITS))}` : structureOf(step, build);
+}
+
+/**
+ * Whether a step must be done again because the build has changed in what it rests on.
+ * @param then  as it stands beside the reading; '' or without a prediction: that much is not compared
+ * @param read  the reading; undefined: it cannot be read
+ */
+export function restsOnOther(then: string, step: ReadStep, build: Build, read: Entered | undefined): boolean {
+  const [structure = '', text = ''] = then.split(PREDICTED);
+  if (structure === '') return false;
+  if (structure !== structureOf(step, build)) return true;
+  const { predicted, instrument } = step;
+  const before = text === '' ? NaN : Number(text);
+  if (!predicted || !instrument || !Number.isFinite(before) || read?.is !== 'value') return false;
+  const { nominal } = predicted;
+  const away = (from: number): number => Math.max(0, read.low - from, from - read.high);
+  const meter = instrument.share * Math.max(Math.abs(nominal), Math.abs(before)) + instrument.fixed;
+  return Math.abs(nominal - before) > meter && away(nominal) > away(before);
+}
+
+function structureOf(step: ReadStep, build: Build): string {
+  const { measure, about } = step;
+  const state = step.restsOnState ?? step.state;
   const names = new Set([...about, ...pointsOfStep(measure).map((point) => point.split('.')[0]!)]);
   const things = [...names].sort().flatMap((name): unknown[] => {
     const part = build.parts.get(name);

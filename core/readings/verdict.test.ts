@@ -1,17 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { PowerUpStep } from '../power-up/step.ts';
 import { readEntered } from './entered.ts';
 import type { Entered } from './entered.ts';
 import { judge } from './verdict.ts';
+import type { ReadStep } from './read-step.ts';
 import type { Verdict } from './verdict.ts';
 
-const step: PowerUpStep = {
-  id: 's', phase: 'join', title: 'Voltage', action: '', about: [], hazard: 'class_b', isHoldPoint: true, state: {}, measure: { is: 'voltage', a: 'M4.pos', b: 'M4.neg' }, quantity: 'voltage',
+const step: ReadStep = {
+  id: 's', title: 'Voltage', action: '', about: [], hazard: 'class_b', isHoldPoint: true, state: {}, measure: { is: 'voltage', a: 'M4.pos', b: 'M4.neg' }, quantity: 'voltage',
   instrument: undefined, expect: '', predicted: { nominal: 44.1, low: 43.5, high: 44.7 }, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], people: '', cautions: [], lost: [],
 };
 const entered = (text: string, quantity: 'voltage' | 'resistance' = 'voltage'): Entered => { const read = readEntered(text, quantity); if (!read.ok) throw new Error(read.problem); return read.value; };
-const of = (text: string, more: Partial<PowerUpStep> = {}): Verdict => judge({ ...step, ...more }, entered(text, (more.quantity ?? 'voltage') as 'voltage'));
+const of = (text: string, more: Partial<ReadStep> = {}): Verdict => judge({ ...step, ...more }, entered(text, (more.quantity ?? 'voltage') as 'voltage'));
 
 describe('a reading against its prediction', () => {
   it('agrees within the band, lies outside beyond it, and cannot be told when its last digit decides', () => {
@@ -22,9 +22,9 @@ describe('a reading against its prediction', () => {
     expect(of('43.0 V').word).toBe('outside');
   });
   it('knows the wrong sign, and names the module', () => {
-    const verdict = of('-44.1 V');
-    expect(verdict).toMatchObject({ word: 'outside', isReversed: true });
-    expect(verdict.meanings[1]).toMatchObject({ part: 'M4', says: 'appears reversed: -44.1 V where 44.1 V is expected' });
+    const verdict = judge(step, entered('-44.1 V'), { causes: () => [], mistakes: () => [{ part: 'M4', says: 'appears reversed', reads: undefined, fits: true }] });
+    expect(verdict).toMatchObject({ word: 'outside', isReversed: true, meanings: [{ part: undefined }, { part: 'M4' }] });
+    expect(of('-44.1 V').meanings.map(({ says }) => says)).toEqual([expect.stringContaining('leads'), expect.stringContaining('wrong way round')]);
     expect(of('-0.2 V', { predicted: { nominal: 0, low: -0.1, high: 0.3 } }).isReversed).toBe(false);
   });
   it('an open reading settles a limit only from its own side', () => {
@@ -41,7 +41,7 @@ describe('a reading against its prediction', () => {
   it('says so when there is nothing to compare with', () => expect(of('3 V', { predicted: undefined, notPredicted: 'values are missing' })).toMatchObject({ word: 'cannot be told', says: expect.stringContaining('values are missing') }));
   it('what explains the reading comes first, what only goes that way when nothing does', () => {
     const causes = [{ part: 'F1', failure: 'melted', meaning: 'melted', reads: 0, weight: 9 }, { part: 'M2', failure: 'low', meaning: 'low', reads: 30, weight: 1 }];
-    const found = (text: string): string[] => judge(step, entered(text), { causes: () => causes, modules: () => [] }).meanings.map(({ part, fits }) => `${part} ${fits}`);
+    const found = (text: string): string[] => judge(step, entered(text), { causes: () => causes, mistakes: () => [] }).meanings.map(({ part, fits }) => `${part} ${fits}`);
     expect(found('30.5 V')).toEqual(['M2 true']);
     expect(found('0.1 V')).toEqual(['F1 true']);
     expect(found('15 V')).toEqual(['F1 false', 'M2 false']);

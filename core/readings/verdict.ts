@@ -7,11 +7,12 @@
  * - Isolation and insulation above the prediction are better, and agree where their limit is kept.
  */
 import type { Cause } from '../power-up/causes.ts';
-import type { Band, Limit, PowerUpStep } from '../power-up/step.ts';
+import type { Band, Limit } from '../power-up/step.ts';
 import { printValue } from '../quantity/print-value.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import { printEntered } from './entered.ts';
 import type { Entered, EnteredValue } from './entered.ts';
+import type { ReadStep } from './read-step.ts';
 import type { VerdictWord } from './reading.ts';
 
 export interface Meaning {
@@ -40,9 +41,9 @@ export interface Verdict {
 
 export interface Suspicions {
   /** failures that move the reading out of its band, the heaviest first (`core/power-up/causes.ts`) */
-  readonly causes: (step: PowerUpStep) => readonly Cause[];
-  /** modules put in the wrong way round or bridged, with what the step would read then (`reversed-module.ts`) */
-  readonly modules: (step: PowerUpStep) => readonly Meaning[];
+  readonly causes: (step: ReadStep) => readonly Cause[];
+  /** what all readings of the battery so far say of the way it is put together (`mistakes.ts`) */
+  readonly mistakes: (step: ReadStep, entered: EnteredValue) => readonly Meaning[];
 }
 
 const MOST_MEANINGS = 3;
@@ -56,12 +57,12 @@ const CLEAR_OF_ZERO = 2;
 type Where = 'within' | 'edge' | 'below' | 'above';
 
 /** What is read in a step; undefined: nothing. A limit without a measure is one of insulation. */
-export function quantityOfStep({ quantity, limit }: Pick<PowerUpStep, 'quantity' | 'limit'>): QuantityName | undefined {
+export function quantityOfStep({ quantity, limit }: Pick<ReadStep, 'quantity' | 'limit'>): QuantityName | undefined {
   return quantity ?? (limit ? 'resistance' : undefined);
 }
 
 /** Shape: pure. Time: what the suspicions take, and only for a reading that lies outside. */
-export function judge(step: PowerUpStep, entered: Entered, suspicions?: Suspicions): Verdict {
+export function judge(step: ReadStep, entered: Entered, suspicions?: Suspicions): Verdict {
   if (entered.is === 'answer') return judgeAnswer(step, entered.yes);
   const { predicted, limit } = step;
   const quantity = quantityOfStep(step) ?? 'voltage';
@@ -83,7 +84,7 @@ export function judge(step: PowerUpStep, entered: Entered, suspicions?: Suspicio
   return { ...plain, word: 'agrees', says: `${reads} agrees (${than}).`, next: isBetter ? 'It is better than predicted. Make sure that the tester was on the part: short its leads, it must read zero.' : '' };
 }
 
-function judgeAnswer(step: PowerUpStep, yes: boolean): Verdict {
+function judgeAnswer(step: ReadStep, yes: boolean): Verdict {
   const plain = { outsideBy: undefined, isReversed: false, meanings: [] } as const;
   if (yes) return { ...plain, word: 'agrees', says: 'Written down: it is so.', next: '' };
   return { ...plain, word: 'outside', says: 'Written down: it is not so.', next: step.isHoldPoint ? 'This is a hold point: do not go on until it is so.' : 'Find out why before you go on.' };
@@ -100,7 +101,7 @@ function whereIn({ best, low, high }: EnteredValue, from: number, to: number): W
 
 interface Found { readonly inLimit: Where | undefined; readonly inBand: Where | undefined; readonly reads: string; readonly quantity: QuantityName }
 
-function outside(step: PowerUpStep, entered: EnteredValue, { inLimit, inBand, reads, quantity }: Found, suspicions: Suspicions | undefined): Verdict {
+function outside(step: ReadStep, entered: EnteredValue, { inLimit, inBand, reads, quantity }: Found, suspicions: Suspicions | undefined): Verdict {
   const { predicted, limit } = step;
   const { best } = entered;
   const passesLimit = inLimit === 'below' || inLimit === 'above';
@@ -114,7 +115,8 @@ function outside(step: PowerUpStep, entered: EnteredValue, { inLimit, inBand, re
   const says = isReversed
     ? `${reads} has the wrong sign: ${printValue(predicted.nominal, quantity, { digits: 4 })} is expected.`
     : `${reads} is ${where}${passesLimit ? `, and passes the limit: ${limitText(limit!, quantity)}` : ''}.`;
-  const meanings = isReversed ? reversedMeanings(step, best) : [...(suspicions?.modules(step) ?? []).map((one) => withFit(one, entered, predicted, quantity)).filter(({ fits }) => fits), ...causesThatFit(step, entered, suspicions)];
+  const mistakes = suspicions?.mistakes(step, entered) ?? [];
+  const meanings = isReversed ? reversedMeanings(step, best, mistakes) : [...mistakes, ...causesThatFit(step, entered, suspicions)];
   return {
     word: 'outside', says, isReversed, outsideBy: by, meanings: meanings.slice(0, MOST_MEANINGS),
     next: [
@@ -128,17 +130,14 @@ function isClearOfZero({ nominal, low, high }: Band): boolean {
   return (low > 0 || high < 0) && Math.abs(nominal) > (CLEAR_OF_ZERO * (high - low)) / 2;
 }
 
-function reversedMeanings(step: PowerUpStep, best: number): readonly Meaning[] {
+function reversedMeanings(step: ReadStep, best: number, mistakes: readonly Meaning[]): readonly Meaning[] {
   if (step.measure?.is === 'current') return [{ part: undefined, says: 'The arrow on the clamp points the other way; or the current flows the other way', reads: best, fits: true }];
-  const hand: Meaning = { part: undefined, says: 'The leads are swapped, at the meter or at the points', reads: best, fits: true };
-  const [a, b] = step.measure?.is === 'voltage' ? [step.measure.a, step.measure.b].map((point) => point.split('.')[0]!) : [];
-  const { nominal } = step.predicted!;
-  const volts = (value: number): string => printValue(value, 'voltage', { digits: 3 });
-  return a !== undefined && a === b ? [hand, { part: a, says: `appears reversed: ${volts(best)} where ${volts(nominal)} is expected`, reads: best, fits: true }] : [hand, { part: undefined, says: 'Something between the two points is in the wrong way round', reads: best, fits: true }];
+  const named = mistakes.filter(({ part }) => part !== undefined);
+  return [{ part: undefined, says: 'The leads are swapped, at the meter or at the points', reads: best, fits: true }, ...(named.length > 0 ? named : [{ part: undefined, says: 'Something between the two points is in the wrong way round', reads: best, fits: true }])];
 }
 
 /** Those that explain the reading first; then, where none does, what else moves it. */
-function causesThatFit(step: PowerUpStep, entered: EnteredValue, suspicions: Suspicions | undefined): readonly Meaning[] {
+function causesThatFit(step: ReadStep, entered: EnteredValue, suspicions: Suspicions | undefined): readonly Meaning[] {
   const { predicted } = step;
   const quantity = quantityOfStep(step) ?? 'voltage';
   const all = (suspicions?.causes(step) ?? []).map(({ part, meaning, reads }) => withFit({ part, says: meaning, reads, fits: false }, entered, predicted, quantity));

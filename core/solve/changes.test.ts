@@ -52,6 +52,22 @@ describe('a sweep over single changes', () => {
     }), { seed: 31, numRuns: 25, endOnFailure: true });
     expect(full / total).toBeLessThan(0.5);
   });
+  it('equals the full solve for several changes at once', () => {
+    fc.assert(fc.property(fc.integer({ min: 1, max: 10_000 }), fc.boolean(), (seed, driving) => {
+      const network = generateCarNetwork({ nodes: 60, seed, driving });
+      const sweep = ready(network);
+      const random = seededRandom(seed);
+      for (let n = 0; n < 8; n++) {
+        const pick = (): Element => network.elements[Math.floor(random() * network.elements.length)]!;
+        const [first, second] = [pick(), pick()];
+        if (first.id === second.id) continue;
+        const changes: Change[] = [{ kind: 'open', element: first.id }, second.type === 'switch' || second.type === 'relay' ? { kind: 'closed', element: second.id, closed: random() < 0.5 } : { kind: 'join', a: network.nodes[1]!, b: 'chassis', resistance: 5e4 }];
+        const quick = sweep.withChanges(changes), afresh = solveAtRest(changes.reduce(changedNetwork, network), { start: sweep.result });
+        expect(quick.outcome).toBe(afresh.outcome);
+        if (afresh.outcome === 'solved') expectSame(network, changes[1]!, solved(quick), afresh);
+      }
+    }), { seed: 7, numRuns: 25, endOnFailure: true });
+  });
   it('refuses elements and nodes that are not there', () => {
     const sweep = ready(generateCarNetwork({ nodes: 40, seed: 1 }));
     expect(() => sweep.withChange({ kind: 'open', element: 'nothing' })).toThrow(/no element/);

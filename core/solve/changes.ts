@@ -1,14 +1,16 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { JOIN_ID, changedNetwork } from './change.ts';
 import type { Change } from './change.ts';
-import { fits, Law, withSwitchInstead } from './compile-network.ts';
+import { fits, Law } from './compile-network.ts';
 import type { Network } from './element.ts';
 import { cornersHold, curvedBranches } from './corners.ts';
 import { NetworkSystem } from './network-system.ts';
 import type { RestFailure, RestResult, RestSolved } from './rest-result.ts';
+import { compiledWith, solveFrom, solveJoined } from './from-neighbour.ts';
+import type { JoinedSolvers } from './from-neighbour.ts';
 import { resultOf, takeSnapshot } from './rest-solved.ts';
-import { NearbySolver, prepareRest, solveAtRest, solveSystem } from './solve-at-rest.ts';
-import type { PreparedRest, RestOptions } from './solve-at-rest.ts';
+import { NearbySolver, solveAtRest, startingCoils } from './solve-at-rest.ts';
+import type { RestOptions } from './solve-at-rest.ts';
 
 /** What a two-terminal network looks like from two of its points (linearised where it works). */
 export type Thevenin =
@@ -26,6 +28,10 @@ export interface Sweep {
    * what `solveAtRest(changedNetwork(network, change), { start: result })` gives, found from the factors at hand.
    */
   withChange(change: Change): RestResult;
+  /** The same when the factors at hand are enough for it; undefined when a corner, relay or island moves. */
+  lightly(change: Change): RestSolved | undefined;
+  /** The same with several changes at once, solved in full from where the network stands. Further resistors need ids of their own. */
+  withChanges(changes: readonly Change[]): RestResult;
   /** how many changes needed a full solve so far (a corner, relay or island moved, or the residual did not fall) */
   readonly fullSolves: number;
   /** See `theveninAt`. */
@@ -85,7 +91,6 @@ function systemLike(known: NetworkSystem | undefined, network: Network): Network
 
 function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, result: RestSolved, options: RestOptions, joined: JoinedSolvers): Sweep {
   let fullSolves = 0;
-  let prepared: PreparedRest | undefined;
   let unloaded: Sweep | RestFailure | undefined;
   let made: Factors | undefined;
   /** exact factors at the solution, made when the first change is asked for */
@@ -93,29 +98,34 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
   const inFull = (change: Change): RestResult => {
     fullSolves++;
     const other = changedNetwork(network, change);
-    if (change.kind === 'join') return solveJoined(joined, change, other, result, options);
-    const keepsStructure = system.compiled.elementTypes[system.compiled.elementIndexOf.get(change.element)!] === other.elements[system.compiled.elementIndexOf.get(change.element)!]!.type;
-    const fromHere = { ...options, start: result };
-    if (change.kind === 'open' && !keepsStructure) {
-      const cut = withSwitchInstead(system.compiled, system.compiled.elementIndexOf.get(change.element)!);
-      if (cut !== undefined) return solveSystem(new NetworkSystem(other, cut, system.lu.order), coils.slice(), options);
-    }
-    return keepsStructure ? (prepared ??= prepareRest(network, fromHere)).solve(other) : solveAtRest(other, fromHere);
+    if (change.kind === 'join') return solveJoined(joined, change, other, result, options, { system, base: factors().base });
+    return fromHere([change], other);
+  };
+  const fromHere = (all: readonly Change[], other: Network): RestResult => {
+    const compiled = compiledWith(system, all, other);
+    const fresh = compiled === undefined ? new NetworkSystem(other) : new NetworkSystem(other, compiled, system.lu.order);
+    return solveFrom(fresh, { system, base: factors().base }, compiled === undefined ? startingCoils(fresh, result) : coils, options);
   };
   const sweep: Sweep = {
     outcome: 'ready', network, result,
     get fullSolves() { return fullSolves; },
-    withChange: (change) => {
+    withChange: (change) => sweep.lightly(change) ?? inFull(change),
+    lightly: (change) => {
       const { parting, work, base } = factors();
       const update = updateFor(system, change, parting);
-      if (update === undefined) return inFull(change);
+      if (update === undefined) return undefined;
       const snapshot = follow(system, coils, update, work);
       update.undo();
       system.x.set(base.x);
       system.positions.set(base.positions);
       system.largestVoltage = base.largestVoltage;
       system.largestCurrent = base.largestCurrent;
-      return snapshot ?? inFull(change);
+      return snapshot;
+    },
+    withChanges: (changes) => {
+      if (changes.length === 1) return sweep.withChange(changes[0]!);
+      fullSolves++;
+      return fromHere(changes, changes.reduce(changedNetwork, network));
     },
     thevenin: (a, b, { withoutLoads = false } = {}) => {
       if (withoutLoads) {
@@ -142,16 +152,6 @@ function sweepOf(system: NetworkSystem, coils: Uint8Array, network: Network, res
     },
   };
   return sweep;
-}
-
-/** Full solves with a further resistor, by where it lies: the same place is asked for in every draw. */
-type JoinedSolvers = Map<string, NearbySolver>;
-
-function solveJoined(joined: JoinedSolvers, { a, b }: Extract<Change, { kind: 'join' }>, network: Network, start: RestSolved, options: RestOptions): RestResult {
-  const place = `${a} ${b}`;
-  let near = joined.get(place);
-  if (!near?.system.read(network)) joined.set(place, (near = new NearbySolver(new NetworkSystem(network), options)));
-  return near.solve(start);
 }
 
 interface Factors {

@@ -258,7 +258,8 @@ function isSamePair(one: readonly [string, string], other: readonly [string, str
   return one[0] === other[0] && one[1] === other[1];
 }
 
-function readBranch(element: Element, k: number, numbers: Numbers): void {
+/** Copies the numbers of one element that has the branch k (a converter: k and k + 1). */
+export function readBranch(element: Element, k: number, numbers: Numbers): void {
   const { resistance, voltage, amount, knee, closed } = numbers;
   switch (element.type) {
     case 'resistor': resistance[k] = notNegative(element.resistance, element); break;

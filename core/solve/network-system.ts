@@ -163,6 +163,12 @@ export class NetworkSystem {
     return this.joined.together(a, b) ? this.voltageAt(a) - this.voltageAt(b) : 0;
   }
 
+  /** Whether a load that starves may have a second, higher voltage that has not been looked for yet. */
+  mayHaveRisen(_: number): boolean { return true; }
+
+  /** No node that may feed branch k has more [V]. */
+  mostVoltageAt(_: number): number { return this.largestVoltage; }
+
   /** Joins nodes by what ties voltages in the present positions and pins every loose island. */
   pinIslands(): void {
     const { compiled, joined, pinned, numbers, positions } = this;
@@ -236,7 +242,7 @@ export class NetworkSystem {
     }
     this.rows.residual(this.#residual);
     this.lu.solve(this.#residual, this.#step);
-    this.#moveBy(this.#step);
+    this.moveBy(this.#step);
     return -1;
   }
 
@@ -283,7 +289,8 @@ export class NetworkSystem {
     return singularColumn;
   }
 
-  #moveBy(change: Float64Array): void {
+  /** x += change, and how large it has become. */
+  protected moveBy(change: Float64Array): void {
     const x = this.x;
     const nodes = this.compiled.nodeCount;
     let voltage = 0, current = 0, voltageChange = 0, currentChange = 0, voltageRow = -1, currentRow = -1, sum = 0;

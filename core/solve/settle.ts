@@ -43,9 +43,10 @@ export function settleFromNothing(system: NetworkSystem, coils: Uint8Array, budg
 /**
  * From where the system stands (unknowns and positions of a solution nearby); `coils` moves on with the relays.
  *
+ * @param isForStill  only a solution in which no relay moves is wanted: given up, `coilsMoved`, when one wants to
  * @param rough  tolerance while relays and converters still move; what no longer moves is then settled to the budget's tolerance
  */
-export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: Budget, rough = budget.tolerance): Settled {
+export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: Budget, rough = budget.tolerance, isForStill = false): Settled {
   const first = coils.slice();
   let seen: Set<string> | undefined;
   let oneByOne = false;
@@ -64,6 +65,7 @@ export function settleRounds(system: NetworkSystem, coils: Uint8Array, budget: B
     if (switched) continue;
     if (toMove.length === 0) return checkPins(system) ?? { outcome: 'settled', coilsMoved };
     coilsMoved = true;
+    if (isForStill) return { outcome: 'settled', coilsMoved };
     seen ??= new Set([first.join('')]);
     for (const n of oneByOne ? toMove.slice(0, 1) : toMove) { coils[n] = 1 - coils[n]!; moves.push(n); }
     if (seen.has(coils.join(''))) {
@@ -95,7 +97,7 @@ function rouse(system: NetworkSystem, budget: Budget, tolerance: number): boolea
     const k = corners[n]!;
     const law = compiled.law[k];
     if (law !== Law.power && law !== Law.draw) continue;
-    if (positions[k] === Position.starved && numbers.amount[k]! > 0 && mayRise(system, k)) positions[k] = Position.waiting;
+    if (positions[k] === Position.starved && numbers.amount[k]! > 0 && system.mayHaveRisen(k) && mayRise(system, k)) positions[k] = Position.waiting;
     if (positions[k] === Position.waiting) waiting = true;
   }
   if (!waiting) return true;
@@ -110,8 +112,9 @@ function rouse(system: NetworkSystem, budget: Budget, tolerance: number): boolea
  */
 function mayRise(system: NetworkSystem, k: number): boolean {
   const knee = system.numbers.knee[k]!;
-  const ratio = Math.max(2, (2 * system.largestVoltage) / knee);
-  return system.largestVoltage === 0 || Math.abs(system.voltageAcross(k)) / knee > (0.5 * ratio) / ((ratio * ratio) / 4 + 1);
+  const most = system.mostVoltageAt(k);
+  const ratio = Math.max(2, (2 * most) / knee);
+  return most === 0 || Math.abs(system.voltageAcross(k)) / knee > (0.5 * ratio) / ((ratio * ratio) / 4 + 1);
 }
 
 function settleCorners(system: NetworkSystem, budget: Budget, tolerance: number): boolean {
@@ -143,7 +146,7 @@ function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, mos
     before = change;
     if (oneAtATime && !still && change > 1e-6 && n % 25 !== 24) continue;
     if (moveCorners(system, oneAtATime, oneAtATime && n > most / 2 ? 100 * SLACK : SLACK) > 0) {
-      if (isCircling((seen ??= new Map()), system.positions)) return false;
+      if (isCircling((seen ??= new Map()), system)) return false;
       system.pinIslands();
       before = Infinity;
       keepFactors = false;
@@ -152,8 +155,10 @@ function iterate(system: NetworkSystem, budget: Budget, oneAtATime: boolean, mos
   return false;
 }
 
-function isCircling(seen: Map<string, number>, positions: Uint8Array): boolean {
-  const key = positions.join('');
+/** Contacts stand still meanwhile: the corners alone say where. */
+function isCircling(seen: Map<string, number>, { positions, corners }: NetworkSystem): boolean {
+  let key = '';
+  for (let n = 0; n < corners.length; n++) key += String.fromCharCode(65 + positions[corners[n]!]!);
   const times = (seen.get(key) ?? 0) + 1;
   seen.set(key, times);
   return times > MOST_TIMES_SEEN;

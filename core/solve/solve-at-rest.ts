@@ -91,7 +91,7 @@ export class NearbySolver {
       system.positions.set(base.positions);
       this.coils = base.coils.slice();
       system.setContacts(this.coils);
-      const warm = settleRounds(system, this.coils, effort);
+      const warm = settleRounds(system, this.coils, effort, effort.tolerance, true);
       // where relays move, positions left over from before must not decide: from nothing, with the relays as they were
       if (warm.outcome === 'settled' && !warm.coilsMoved) return finish(system, warm, effort);
       this.coils = base.coils.slice();

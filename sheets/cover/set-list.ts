@@ -12,5 +12,6 @@ export const setList: Readonly<Record<SheetName, { readonly title: string; reado
   mass: { title: 'Mass', answers: 'axle loads and balance' },
   assembly: { title: 'Assembly', answers: 'order of the high-voltage joints' },
   'power-up': { title: 'First power-up', answers: 'checklist with predicted readings' },
-  'single-failures': { title: 'Single failures', answers: 'what one failure does, what tells of it, what one more would do' },
+  'single-failures': { title: 'Single failures', answers: 'what each does, what tells of it' },
+  'fault-finding': { title: 'Fault finding', answers: 'what was seen, what remains' },
 };

@@ -175,6 +175,7 @@ function Ground({ ground, y, isLeft = false, voltage, lead = 0 }: { readonly gro
       <MarkText line={ground.size} x={start + widthOf(name, letterSize.small)} y={y + 3.6} fill={palette.muted} />
       {ground.level !== undefined && <LevelMark level={ground.level} x={end + 2.2} y={y + 2.6} size={2.6} />}
       <Subject path={`parts.${ground.stud}`} label={`ground ${ground.stud}`}><Letters x={text} y={y + 7.6} size="small" align={align} fill={palette.muted} text={ground.stud} /></Subject>
+      <Probe point={ground.point} x={round(ground.x)} y={round(y)} colour={style.stroke} />
       <Probe point={ground.studPoint} x={round(x)} y={round(y + 2.6)} colour={style.stroke} />
     </g>
   );

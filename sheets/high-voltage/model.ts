@@ -41,7 +41,7 @@ async function modelOf(analysis: Analysis, choices: Choices): Promise<DiagramMod
   const { car } = analysis;
   const texts = carTexts(analysis, choices);
   const head: HeadValues = { state: texts.state.title, wrong: texts.state.wrong, legend: LEGEND };
-  const isHere = (part: CarPart, port: { readonly name: string; readonly carries: string }): boolean => port.carries === 'high_voltage' || part.roles.mains?.earth === port.name;
+  const isHere = (part: CarPart, port: { readonly name: string; readonly carries: string }): boolean => part.kind.standsBeside !== true && (port.carries === 'high_voltage' || part.roles.mains?.earth === port.name);
   const ways = waysOf(car, isHere, true);
   const grounds = groundPoints(car);
   const plans = columnsOf(car);

@@ -52,7 +52,7 @@ function keyOf(model: LayoutModel, balloons: readonly Balloon[]): readonly KeyEn
 function General({ model, page }: { readonly model: LayoutModel; readonly page: ThreeViews }): ReactElement {
   const { muted } = usePalette();
   const { plan, side, rear, keyBox, left } = page;
-  const noPlace = model.parts.filter(({ at }) => at === undefined).length;
+  const noPlace = model.parts.filter(({ at, isBeside }) => at === undefined && !isBeside).length;
   const remarks = [
     ...(noPlace > 0 ? [`${noPlace} ${noPlace === 1 ? 'part has' : 'parts have'} no place in the file and ${noPlace === 1 ? 'is' : 'are'} not drawn; see the parts list.`] : []),
     ...(left.length > 0 ? [`${left.length} more parts found no room for a number here; they are numbered on the following pages.`] : []),

@@ -20,6 +20,8 @@ export interface LayoutPart {
   /** in words: `Battery module` */
   readonly kind: string;
   readonly family: Family;
+  /** a tool beside the vehicle: no place of it is missing */
+  readonly isBeside: boolean;
   /** middle of its box [m]; undefined: the file gives no place */
   readonly at: Position | undefined;
   /** along x, y, z [m]; undefined: the file gives no size */
@@ -106,7 +108,7 @@ export const layoutModel: SheetModel<LayoutModel> = {
 function partOf(part: CarPart, item: number, level: Level | undefined, numbers: Numbers): LayoutPart {
   const { name, kind, at, size } = part;
   return {
-    name, item, kind: kind.title, family: familyOf(part), at, size, level,
+    name, item, kind: kind.title, family: familyOf(part), isBeside: kind.standsBeside === true, at, size, level,
     shown: { at: eachOf(at, `parts.${name}.at`, 'coordinate', numbers), size: eachOf(size, `parts.${name}.size`, 'length', numbers), mass: numbers.field(`parts.${name}.mass`) },
   };
 }

@@ -20,8 +20,9 @@ export function partsTable({ parts }: LayoutModel): Table {
       { head: 'Mass', width: 30, align: 'end', sure: false }, { head: 'Stands at', width: 34 },
     ], area.width),
     rows: [
-      ...group('No place given: not drawn', parts.filter(({ at }) => at === undefined)),
+      ...group('No place given: not drawn', parts.filter(({ at, isBeside }) => at === undefined && !isBeside)),
       ...group('High voltage', of('high_voltage')), ...group('12 V and signals', of('low_voltage')), ...group('Boxes, frames, loads', of('mechanical')),
+      ...group('Beside the vehicle: not drawn, no load on an axle', parts.filter(({ at, isBeside }) => at === undefined && isBeside)),
     ],
   };
 }

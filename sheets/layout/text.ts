@@ -8,7 +8,7 @@ import { runsTable } from './parts-list.ts';
 
 export function generalText(model: LayoutModel, page: ThreeViews): readonly TextBlock[] {
   const { vehicle, loads, centre } = model;
-  const noPlace = model.parts.filter(({ at }) => at === undefined);
+  const noPlace = model.parts.filter(({ at, isBeside }) => at === undefined && !isBeside);
   const load = (what: string, { before, after, rating }: Change): string[] => [what, before.text, after.text, rating?.text ?? NOTHING];
   const runs = model.runs.filter(({ carries }) => carries === 'high_voltage');
   return [

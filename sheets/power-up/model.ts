@@ -7,7 +7,7 @@ import type { Network } from '../../core/car/ask.ts';
 import type { Car } from '../../core/car/car.ts';
 import type { PreparedCar } from '../../core/car/realise.ts';
 import { remembered } from '../../core/car/remembered.ts';
-import { causeFinder } from '../../core/power-up/causes.ts';
+import { causeFinder, sidesNotFound } from '../../core/power-up/causes.ts';
 import type { Cause } from '../../core/power-up/causes.ts';
 import { powerUpOnce } from '../../core/power-up/steps.ts';
 import { phases } from '../../core/power-up/step.ts';
@@ -18,7 +18,8 @@ import type { Numbers } from '../shown.ts';
 import { fewNames } from '../table/few-names.ts';
 import type { Cell, Column, EntryRow, Row, Table } from '../table/table.ts';
 import { boxCell } from './box-cell.ts';
-import { bandWords, causeWords, hasReading, limitWords, pointsWords, stateWords } from './step-words.ts';
+import { bandWords, causeWords, hasReading, limitWords, pointsWords, settingQuantities, stateWords } from './step-words.ts';
+import type { SettingQuantity } from './step-words.ts';
 
 export interface PowerUpModel {
   readonly table: Table;
@@ -30,11 +31,11 @@ export interface PowerUpModel {
 }
 
 /** Kept with the car: other units or another state of the sheets ask for nothing new. */
-const procedureOf = remembered((car: Car, ask: Network, prepared: PreparedCar): { readonly steps: readonly PowerUpStep[]; readonly causes: readonly (readonly Cause[])[] } => {
+const procedureOf = remembered((car: Car, ask: Network, prepared: PreparedCar): { readonly steps: readonly PowerUpStep[]; readonly causes: readonly (readonly Cause[] | undefined)[] } => {
   const { steps } = powerUpOnce(car, ask, prepared);
   const finder = causeFinder(car, ask);
-  // elsewhere a wrong reading is only written down; and where something is opened on purpose, the step's own words say what it means
-  return { steps, causes: steps.map((step) => (step.isHoldPoint && step.state?.failures === undefined ? finder.causesOf(step) : [])) };
+  // elsewhere a wrong reading is only written down
+  return { steps, causes: steps.map((step) => (step.isHoldPoint ? finder.causesOf(step) : undefined)) };
 });
 
 const columns: readonly Column[] = [
@@ -46,6 +47,7 @@ export const powerUpModel: SheetModel<PowerUpModel> = {
   name: 'power-up',
   model: ({ build, car, ask, prepared }: Analysis, { units }: Choices): PowerUpModel => {
     const numbers = numbersOf(build, units);
+    const quantityOf = settingQuantities(car);
     const { steps, causes } = procedureOf(car, ask, prepared);
     const rows: Row[] = [];
     const boxes: Record<string, number> = {};
@@ -54,7 +56,7 @@ export const powerUpModel: SheetModel<PowerUpModel> = {
     steps.forEach((step, index) => {
       if (step.phase !== phase) { rows.push({ heading: phases[step.phase] }); people = ''; }
       phase = step.phase;
-      const row = rowOf(step, index + 1, causes[index]!, step.people === people, build.parts, numbers);
+      const row = rowOf(step, index + 1, causes[index], step.people === people, build.parts, numbers, quantityOf);
       people = step.people;
       boxes[row.label!] = hasReading(step) ? 2 : 1;
       rows.push(row);
@@ -66,7 +68,7 @@ export const powerUpModel: SheetModel<PowerUpModel> = {
   },
 };
 
-function rowOf(step: PowerUpStep, number: number, causes: readonly Cause[], isSamePeople: boolean, parts: Analysis['build']['parts'], numbers: Numbers): EntryRow {
+function rowOf(step: PowerUpStep, number: number, causes: readonly Cause[] | undefined, isSamePeople: boolean, parts: Analysis['build']['parts'], numbers: Numbers, quantityOf: SettingQuantity): EntryRow {
   const { id, title, action, about, measure, instrument, state, predicted, limit, quantity = 'resistance', expect, cautions, unknown, notPredicted, willFail, isHoldPoint, people, hazard } = step;
   const [first] = about;
   const path = first === undefined ? undefined : parts.has(first) ? `parts.${first}` : undefined;
@@ -78,7 +80,7 @@ function rowOf(step: PowerUpStep, number: number, causes: readonly Cause[], isSa
     cells: [
       [{ text: String(number), face: 'strong' }, ...(isHoldPoint ? [{ text: 'HOLD', face: 'strong', tone: 'red' } as const] : []), ...(marked === undefined ? [] : [{ text: marked, tone: 'highVoltage' } as const])],
       [{ text: title, face: 'strong' }, action, ...cautions.map((text): Cell => ({ text: `Caution: ${text}`, face: 'strong' }))],
-      stateWords(state, numbers).map((text, index): Cell => (index === 0 ? text : muted(text))),
+      stateWords(state, numbers, quantityOf).map((text, index): Cell => (index === 0 ? text : muted(text))),
       [...(measure ? [pointsWords(measure)] : []), ...(instrument ? [muted(`${instrument.name}${instrument.category === undefined ? '' : `, ${instrument.category}`}`)] : measure ? [] : [muted('no meter')])],
       [
         ...(predicted ? [numbers.result(`power-up.${id}`, Math.abs(predicted.nominal) < 1e-5 ? 0 : predicted.nominal, quantity), muted(bandWords(predicted, quantity, numbers))] : measure ? [muted(`no prediction: ${notPredicted ?? ''}`)] : []),
@@ -86,7 +88,7 @@ function rowOf(step: PowerUpStep, number: number, causes: readonly Cause[], isSa
         ...(willFail ? [{ text: 'The file’s own values pass this limit: put that right first.', face: 'strong', tone: 'red' } as const] : []),
         ...(unknown.length > 0 ? [muted(`not known: ${fewNames(unknown, 3)}`)] : []),
       ],
-      [...(expect === '' ? [] : [expect]), ...causeWords(causes, step.quantity, numbers).map(muted)],
+      [...(expect === '' ? [] : [expect]), ...(causes === undefined ? [] : [...causeWords(causes, step.quantity, numbers), ...sidesNotFound(step, causes)].map(muted))],
       isSamePeople ? muted('as before') : people,
       boxCell(hasReading(step) ? 2 : 1),
     ],

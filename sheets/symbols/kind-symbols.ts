@@ -31,6 +31,7 @@ export const kindSymbols: Readonly<Record<string, KindSymbol>> = {
   charge_inlet: row('inlet', 'rating'),
   hv_heater: row('heater', 'rated_power'),
   hv_compressor: row('compressor', 'rated_power'),
+  bench_source: row('ac_dc', 'maximum_voltage', 'maximum_current'),
   battery_12v: row('battery', 'capacity', 'nominal_voltage'),
   fuse: row('fuse', 'rating'),
   relay: row('make_contact', 'rating'),
@@ -57,5 +58,5 @@ export const symbolOf = (kind: string): KindSymbol => kindSymbols[kind] ?? BOX;
 /** What stands before a number of the file, by the name of its field. */
 export const ratingWords: Readonly<Record<string, string>> = {
   rating: 'rated ', voltage_rating: 'up to ', fuse_rating: 'fuse ', measured_voltage: 'measured ', resistance: '', pulse_energy: 'pulse ', output_voltage: 'set to ', output_power: 'gives ',
-  output_current: 'gives ', warn_below: 'warns below ', peak_power: 'peak ', peak_current: 'peak ', rated_power: 'takes ', capacity: '', nominal_voltage: '', current: 'takes ', pin_rating: 'pin ',
+  output_current: 'gives ', warn_below: 'warns below ', peak_power: 'peak ', peak_current: 'peak ', rated_power: 'takes ', maximum_voltage: 'up to ', maximum_current: 'up to ', capacity: '', nominal_voltage: '', current: 'takes ', pin_rating: 'pin ',
 };

@@ -9,7 +9,7 @@ import type { StateWords } from '../../core/car/read-state.ts';
 import type { QuantityName } from '../../core/quantity/quantity-table.ts';
 import type { Level, SettledBy, TopicName } from '../../core/findings/finding.ts';
 import type { Place } from '../../core/build/place.ts';
-import type { Choices, SheetName } from '../../sheets/sheet.ts';
+import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import type { LevelCounts } from '../../sheets/levels.ts';
 import type { UnitChoice } from '../../sheets/unit-choice.ts';
 
@@ -121,7 +121,10 @@ export interface WhatIfRow {
   readonly numbers: readonly { readonly key: string; readonly before: string; readonly after: string }[];
 }
 
-/** A step of the guided power-up, in words, and how far it is by the log. */
+/** Which procedure is guided. */
+export type Guided = 'assembly' | 'power-up';
+
+/** A step of a guided procedure, in words, and how far it is by the log. */
 export interface GuideStep {
   readonly id: string; readonly phase: string; readonly title: string; readonly action: string;
   readonly hazard: 'none' | 'class_a' | 'class_b' | 'moving';
@@ -155,25 +158,53 @@ export interface FaultAnswer {
   readonly symptoms: readonly { readonly name: string; readonly meaning: string }[];
   /** how many things may be wrong */
   readonly count: number;
-  /** of a symptom or of something seen that could not be taken in */
-  readonly problems: readonly { readonly of: string; readonly says: string }[];
-  /** what was taken in, oldest first */
-  readonly path: readonly { readonly of: string; readonly says: string }[];
+  /** conversations of the log, the one spoken of last first */
+  readonly cases: readonly { readonly name: string; readonly says: string; readonly isEnded: boolean }[];
+  /** of the conversation; '' while nothing of it is kept */
+  readonly name: string;
+  /** name that a new one gets */
+  readonly newName: string;
+  /** what came of it, once it is ended */
+  readonly end: string | undefined;
+  /** of the log, what the build cannot be asked for any more; sentences */
+  readonly problems: readonly string[];
+  /** what counts, oldest first; `id` of its line; `symptom` by its name where it is one */
+  readonly path: readonly { readonly id: string; readonly says: string; readonly when: string; readonly symptom: string | undefined }[];
+  readonly takenBack: readonly string[];
   /** likeliest first; share 0..1 */
   readonly causes: readonly { readonly says: string; readonly chance: string; readonly share: number; readonly path: string }[];
   readonly withPairs: boolean;
   readonly next: {
     readonly says: string; readonly state: string; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; readonly minutes: number;
     /** expected, and what is left to find out [bit] */ readonly gain: number; readonly left: number;
-    readonly answers: 'voltage' | 'resistance' | 'yes_no'; readonly points: readonly string[]; readonly look: string; readonly where: string;
+    readonly answers: 'voltage' | 'resistance' | 'current' | 'yes_no'; readonly points: readonly string[]; readonly look: string; readonly where: string;
+    /** paths of what it is looked at, without a meter */ readonly subjects: readonly string[];
+    /** state to ask the meter about the car with nothing wrong; undefined without points */ readonly asMeant: StateWords | undefined;
     readonly outcomes: readonly { readonly says: string; readonly chance: string; readonly remain: string }[];
   } | undefined;
   /** found */
   readonly verdict: { readonly chance: string; readonly causes: readonly { readonly says: string; readonly confirm: string; readonly mend: string; readonly path: string }[] } | undefined;
 }
 
+/** Cells of a line of readings.csv. */
+export type LineAnswer = { readonly ok: true; readonly cells: Readonly<Record<string, string>> } | { readonly ok: false; readonly problem: string };
+
+/** Which single failures are wanted; absent: all. */
+export interface FailureWish { readonly severity?: string; readonly mode?: string; readonly told?: boolean; readonly about?: string; readonly words?: string }
+export interface FailuresAnswer {
+  readonly modes: readonly string[];
+  /** names of parts and runs that failures are about, sorted */
+  readonly names: readonly string[];
+  readonly severities: readonly { readonly name: string; readonly says: string; /** of those wanted, whatever their severity */ readonly count: number }[];
+  readonly total: number; readonly count: number;
+  /** worst first, those that do the same in one; `path` where it is about one alone */
+  readonly rows: readonly { readonly severity: string; readonly failures: readonly string[]; readonly count: number; readonly path: string | undefined; readonly happens: readonly string[]; readonly tells: readonly string[]; readonly seenAt: readonly string[]; readonly second: string }[];
+}
+
 export interface Questions {
-  study: { readonly asks: { readonly text: string; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: Study };
+  study: { readonly asks: { readonly text: string; readonly sheet: SheetName; readonly choices: Choices; /** for sheets that print what lies there */ readonly folder?: Folder }; readonly answer: Study };
+  /** has a text analysed, so that what is asked about it next is answered at once */
+  begin: { readonly asks: { readonly text: string }; readonly answer: undefined };
   /** findings that hold, or all of one subject */
   findings: { readonly asks: { readonly text: string; readonly about?: string; readonly level?: Level }; readonly answer: readonly FindingRow[] };
   /** whether a state can be used as it is written; problems are sentences */
@@ -181,12 +212,18 @@ export interface Questions {
   edit: { readonly asks: { readonly text: string; readonly edits: readonly Edit[] }; readonly answer: { readonly ok: true; readonly text: string; readonly splices: readonly Splice[] } | { readonly ok: false; readonly problem: Problem } };
   card: { readonly asks: { readonly text: string; readonly path: string; readonly units: UnitChoice }; readonly answer: Card | undefined };
   meter: { readonly asks: { readonly text: string; readonly state: StateWords; readonly a: string; readonly b: string; /** a few draws at a time, each time another seed, so that nothing else waits */ readonly draws: number; readonly seed: number }; readonly answer: MeterReading };
-  /** the power-up, step by step, with the text of readings.csv */
-  guide: { readonly asks: { readonly text: string; readonly log: string }; readonly answer: { readonly steps: readonly GuideStep[]; /** place of the step to go on with */ readonly goOn: number; readonly passed: number; readonly problems: readonly string[] } };
-  /** a reading of a step of the power-up */
-  judge: { readonly asks: { readonly text: string; readonly step: string; readonly reading: string; readonly isObservation: boolean; /** what a wrong one means takes longer */ readonly hasMeanings: boolean }; readonly answer: Judged };
-  /** why it does nothing in a mode: symptoms and what was seen, each as `halfshaft fault --observe` takes it */
-  fault: { readonly asks: { readonly text: string; readonly mode: string | undefined; readonly symptoms: readonly string[]; readonly seen: readonly string[] }; readonly answer: FaultAnswer };
+  /** a procedure, step by step, with the text of readings.csv */
+  guide: { readonly asks: { readonly text: string; readonly log: string; readonly procedure: Guided }; readonly answer: { readonly procedure: Guided; /** instead of steps */ readonly why: string | undefined; readonly steps: readonly GuideStep[]; /** place of the step to go on with */ readonly goOn: number; readonly passed: number; readonly problems: readonly string[] } };
+  /** better numbers for the file from the readings that agree; each is an edit by path */
+  proposals: { readonly asks: { readonly text: string; readonly log: string }; readonly answer: readonly { readonly path: string; readonly text: string; readonly instead: string | undefined; readonly why: string; readonly reading: string }[] };
+  /** a reading of a step, with what was read before it */
+  judge: { readonly asks: { readonly text: string; readonly log: string; readonly procedure: Guided; readonly step: string; readonly reading: string; readonly isObservation: boolean; /** what a wrong one means takes longer */ readonly hasMeanings: boolean }; readonly answer: Judged };
+  /** why it does nothing: a conversation of the log; '' for a new one in a mode, undefined for the open one that was spoken of last */
+  fault: { readonly asks: { readonly text: string; readonly log: string; readonly name: string | undefined; readonly mode: string | undefined; /** only what was said: what it means takes seconds at first */ readonly isBrief?: boolean }; readonly answer: FaultAnswer };
+  /** the line that says something in a conversation: a symptom by its name, or what was seen as `halfshaft fault --observe` takes it */
+  fault_line: { readonly asks: { readonly text: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
+  /** single failures, chosen from */
+  failures: { readonly asks: { readonly text: string; readonly units: UnitChoice; readonly wish: FailureWish }; readonly answer: FailuresAnswer };
   what_if: { readonly asks: { readonly text: string; readonly alternatives: readonly { readonly edits: readonly Edit[] }[]; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: readonly WhatIfRow[] };
   /** kinds that can be added, with the fields that they require; the text gives the names that those may take */
   kinds: { readonly asks: { readonly text?: string }; readonly answer: readonly { readonly kind: string; readonly title: string; readonly family: string; readonly meaning: string; readonly required: readonly CardField[] }[] };

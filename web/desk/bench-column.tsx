@@ -18,7 +18,7 @@ export function BenchColumn(): ReactElement {
   return (
     <aside className="bench" aria-label="Bench">
       {bench.meter.isOut && <section className="panel" aria-label="Meter"><MeterPanel /></section>}
-      {bench.isFaultOpen && <section className="panel tall" aria-label="Fault finding" tabIndex={-1}><Suspense fallback={<p className="waiting">Looking …</p>}><FaultPanel /></Suspense></section>}
+      {bench.fault.isOpen && <section className="panel tall" aria-label="Fault finding" tabIndex={-1}><Suspense fallback={<p className="waiting">Looking …</p>}><FaultPanel /></Suspense></section>}
       {bench.joining !== undefined && <section className="panel" aria-label="Join two ports"><JoinPanel /></section>}
       {selected !== undefined && (
         <section className="panel card" id="card" ref={card} tabIndex={-1} aria-label={`Card of ${selected}`} onKeyDown={(event) => { if (event.key === 'Escape' && !event.defaultPrevented) { event.preventDefault(); close(); } }}>

@@ -2,11 +2,13 @@
 import { Suspense, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
+import { sheetsOfLog } from '../../sheets/sheet.ts';
 import type { SheetName } from '../../sheets/sheet.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
 import { BenchProvider } from '../bench.ts';
 import type { Bench } from '../bench.ts';
 import type { OnDisk } from '../document/document.ts';
+import { useFaultDesk } from '../faults/use-fault-desk.ts';
 import { Cautions, CautionsGate } from '../people/cautions.tsx';
 import { useRemembered } from '../people/remembered.ts';
 import { UnitsDialog } from '../people/units-dialog.tsx';
@@ -43,12 +45,12 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const { choices, choose, preference, prefer } = useChoices(text);
   const { sheet, page, show } = useSheet(known);
   const marks = useMarks();
-  const { shown, failure, of } = useStudies(client, patient, text, choices, sheet, marks.seen);
+  const fault = useFaultDesk(sheetsOfLog.has(sheet));
+  const { shown, failure, of } = useStudies(client, patient, text, choices, sheet, fault, marks.seen);
   const [selected, select] = useState<string>();
   const [textAt, setTextAt] = useState<TextPlace>();
   const [isTextOpen, setTextOpen] = useState(false);
   const [meter, setMeter] = useState(noMeter);
-  const [isFaultOpen, setFaultOpen] = useState(false);
   const [joining, setJoining] = useState<Bench['joining']>();
   const [laid, setLaid] = useState<LaidSheet>();
   const [isInWords, setInWords] = useState(false);
@@ -57,6 +59,8 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [hasRead, setRead] = useRemembered('cautions-read', (value) => (value === true ? true : undefined));
   const start = useGuidedStart(shown?.study.isEmpty);
   const guide = useGuideOpen(sheet);
+  // it holds nothing of one render
+  const goThrough = useCallback<Bench['goThrough']>((steps) => guide.open(steps), []);
 
   const openText = useCallback((at: TextPlace) => { setTextAt(at); setTextOpen(true); }, []);
   const study = shown?.study;
@@ -68,8 +72,8 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
     undoes: desk.document.past.at(-1)?.label, redoes: desk.document.future.at(-1)?.label,
     sheet, page, show, selected, select, openText, isTextOpen, choices, choose,
     palette: theme.palette, setTheme: theme.choose, changed: marks.changed, lookedAt: marks.lookedAt,
-    meter, setMeter, isFaultOpen, setFaultOpen, joining, setJoining, announce,
-  }), [text, study, isStale, chances, client, patient, desk, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, isFaultOpen, joining, announce]);
+    meter, setMeter, fault, joining, setJoining, announce, goThrough,
+  }), [text, study, isStale, chances, client, patient, desk, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, fault, joining, announce, goThrough]);
 
   useUndoKeys(desk.undo, desk.redo);
   useEffect(() => { document.title = `${study?.build || opened.name || 'Halfshaft'} – Halfshaft`; }, [study?.build, opened.name]);
@@ -82,7 +86,7 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
     switch (choice) {
       case 'units': case 'print': setLaid(choice); return;
       case 'start': start.open(); return;
-      case 'fault': setFaultOpen(true); return;
+      case 'fault': fault.setOpen(true); return;
       case 'machine': theme.choose(undefined); return;
       case 'paper': case 'blueprint': theme.choose(choice);
     }
@@ -92,18 +96,18 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   return (
     <BenchProvider value={bench}>
       <DrawingProvider value={{ palette: theme.palette, live: undefined }}>
-        {guide.isOpen ? (
-          <Suspense fallback={<p className="waiting">Opening the power-up …</p>}>
-            <GuidedPowerUp name={name} onLeave={guide.leave} onCautions={() => setLaid('cautions')} />
+        {guide.shows !== undefined ? (
+          <Suspense fallback={<p className="waiting">Opening the steps …</p>}>
+            <GuidedPowerUp name={name} shows={guide.shows} onShow={guide.open} onLeave={guide.leave} onCautions={() => setLaid('cautions')} />
             <p className="unseen" role="status" aria-live="polite">{said}</p>
           </Suspense>
         ) : <div className="desk" data-studied={study?.revision}>
-          <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')} onPowerUp={guide.open}
+          <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')} onPowerUp={() => guide.open('power-up')}
             onText={() => (isTextOpen ? closeText() : openText(selected === undefined ? { offset: 0 } : { path: selected }))}
             onFile={(does) => { if (does === 'choose') setPutOff(false); else void desk.keeper.save(); }} />
           {desk.left && <p className="notice" role="alert">There is text from last time that never reached the file. <button type="button" onClick={() => desk.answerLeft(true)}>Take it back in</button> <button type="button" onClick={() => desk.answerLeft(false)}>Throw it away</button></p>}
           <Register changedOn={marks.countOn} />
-          <div className="table" data-wide={isWide && selected === undefined && !meter.isOut && !isFaultOpen && joining === undefined ? '' : undefined}>
+          <div className="table" data-wide={isWide && selected === undefined && !meter.isOut && !fault.isOpen && joining === undefined ? '' : undefined}>
             <main className="left">
               {start.isOpen ? <GuidedStart onLeave={start.leave} /> : study ? <Viewer study={study} isInWords={isInWords} onInWords={setInWords} isWide={isWide} onWide={setWide} /> : <p className="waiting">{failure === undefined ? 'Drawing …' : 'There is nothing to draw.'}</p>}
               <WhatIfTray />

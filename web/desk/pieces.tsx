@@ -10,8 +10,10 @@ export type TextPlace = { readonly path: string } | { readonly offset: number };
 export { WhatIfTray } from '../what-if/what-if-tray.tsx';
 /** drawn on electrical sheets while `bench.meter.isOut` */
 export { MeterPanel } from '../meter/meter-panel.tsx';
-/** a conversation: what happens, what may be wrong, what to look at next; drawn while `bench.isFaultOpen` */
+/** a conversation: what happens, what may be wrong, what to look at next; drawn while `bench.fault.isOpen` */
 export const FaultPanel = lazy(() => import('../faults/fault-panel.tsx').then(({ FaultPanel: piece }) => ({ default: piece })));
+/** single failures to choose from; in place of the drawing of that sheet */
+export const FailuresView = lazy(() => import('../faults/failures-view.tsx').then(({ FailuresView: piece }) => ({ default: piece })));
 /** drawn while `bench.joining` */
 export { JoinPanel } from '../joining/join-panel.tsx';
 /** a dialog's content: choose a kind, name it, say what only the builder knows */
@@ -20,5 +22,5 @@ export { AddPart } from '../card/add-part.tsx';
 export { useDrag } from '../drag/use-drag.tsx';
 /** chances of the text of `study`, drawn on a worker, refined while the builder thinks */
 export { useChances } from '../analysis/sampling.ts';
-/** the first power-up, one step at a time; takes the place of the desk */
+/** assembly and first power-up, one step at a time, and better numbers from what was read; takes the place of the desk */
 export const GuidedPowerUp = lazy(() => import('../readings/guide.tsx').then(({ GuidedPowerUp: piece }) => ({ default: piece })));

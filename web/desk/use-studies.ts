@@ -1,14 +1,17 @@
 /** Studies of the text, newest first to be made: of the sheet that lies on the desk at once, of the others when there is time. */
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
-import { slowSheets } from '../../sheets/sheet.ts';
-import type { Choices, SheetName } from '../../sheets/sheet.ts';
+import { sheetsOfLog, slowSheets } from '../../sheets/sheet.ts';
+import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
 import type { Study } from '../analysis/protocol.ts';
+import { logFile } from '../readings/log-file.ts';
 
 export interface Studied {
   readonly text: string; readonly choices: Choices; readonly study: Study;
+  /** that it was made with; of sheets that print readings.csv */
+  readonly folder?: Folder | undefined;
   /** the findings are of this text; the sheet is still the one of an earlier one, because it takes seconds to make */
   readonly isSheetOld?: true;
 }
@@ -21,6 +24,14 @@ export interface Studies {
   readonly of: (sheet: SheetName) => Promise<Study | undefined>;
 }
 
+/** What the desk knows of the build folder: text of readings.csv, undefined while it is not there, and the chosen conversation. */
+export interface Beside { readonly log: string | undefined; readonly name: string | undefined }
+
+async function logOnDisk(): Promise<Folder> {
+  const answer = await logFile.get();
+  return { log: answer.ok ? answer.text : '' };
+}
+
 /** Without an edit for this long, the other sheets are made ready [ms]. */
 const QUIET = 1200;
 
@@ -29,18 +40,27 @@ const QUICKEST: SheetName = 'mass';
 
 /**
  * @param patient  makes the slow sheets, so that findings never wait for them
+ * @param beside  what lies in the build folder beside the file
  * @param seen  told of every study that was made
  */
-export function useStudies(client: AnalysisClient, patient: AnalysisClient, text: string, choices: Choices, sheet: SheetName, seen: (studied: Studied) => void): Studies {
+export function useStudies(client: AnalysisClient, patient: AnalysisClient, text: string, choices: Choices, sheet: SheetName, beside: Beside, seen: (studied: Studied) => void): Studies {
   const [shown, setShown] = useState<Studied>();
   const [failure, setFailure] = useState<string>();
   const ready = useRef(new Map<SheetName, Studied>());
+  const { log, name: faultCase } = beside;
+  // a new conversation has nothing to print yet: the sheet says how to begin
+  const folder = useMemo((): Folder | undefined => (log === undefined ? undefined : { log, ...(faultCase === undefined ? {} : { faultCase }) }), [log, faultCase]);
+
+  // a longer log makes only the sheets that print it old
+  const folderNow = useRef(folder);
+  folderNow.current = folder;
 
   const fresh = useCallback((name: SheetName): Studied | undefined => {
     const one = ready.current.get(name);
-    return one?.text === text && one.choices === choices ? one : undefined;
+    return one?.text === text && one.choices === choices && one.folder === (sheetsOfLog.has(name) ? folderNow.current : undefined) ? one : undefined;
   }, [text, choices]);
 
+  const ofLog = sheetsOfLog.has(sheet) ? folder : undefined;
   useEffect(() => {
     let isOver = false;
     const take = (studied: Studied): void => { setShown(studied); setFailure(undefined); };
@@ -52,9 +72,11 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
           if (!quick || isOver) return;
           setShown((now) => now && { text, choices, study: { ...quick, sheet: now.study.sheet }, isSheetOld: true });
         }
-        const study = await (isSlow ? patient : client).study({ text, sheet, choices });
+        // made once the log is there
+        if (sheetsOfLog.has(sheet) && !ofLog) return;
+        const study = await (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
         if (!study) return;
-        const studied = { text, choices, study };
+        const studied = { text, choices, study, folder: ofLog };
         ready.current.set(sheet, studied);
         seen(studied);
         if (!isOver) take(studied);
@@ -68,19 +90,20 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     if (there) take(there);
     else void make(1);
     return () => { isOver = true; };
-  }, [client, patient, text, choices, sheet, fresh, seen]);
+  }, [client, patient, text, choices, sheet, fresh, seen, ofLog]);
 
   const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
     const there = fresh(name);
     if (there) return there.study;
-    const study = await (slowSheets.has(name) ? patient : client).ask('study', { text, sheet: name, choices });
-    const studied = { text, choices, study };
+    const lies = sheetsOfLog.has(name) ? folderNow.current ?? await logOnDisk() : undefined;
+    const study = await (slowSheets.has(name) ? patient : client).ask('study', { text, sheet: name, choices, ...(lies ? { folder: lies } : {}) });
+    const studied = { text, choices, study, folder: lies };
     ready.current.set(name, studied);
     seen(studied);
     return study;
   }, [client, patient, text, choices, fresh, seen]);
 
-  const isFresh = shown?.isSheetOld !== true && shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet;
+  const isFresh = shown?.isSheetOld !== true && shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet && shown.folder === ofLog;
   useEffect(() => {
     // not before what lies on the desk is drawn
     if (!isFresh) return undefined;

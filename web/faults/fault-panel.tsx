@@ -1,45 +1,49 @@
 /** Why does it do nothing: a conversation. What was asked for, what happens instead, what may be wrong, and what to look at next. */
-import { useEffect, useState } from 'react';
+import { useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { FaultAnswer } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
+import { remember, remembered } from '../people/remembered.ts';
+import { NextTest } from './next-test.tsx';
+import { useConversation } from './use-conversation.ts';
+import type { Conversation } from './use-conversation.ts';
 import './faults.css';
 
-interface Said { readonly mode: string | undefined; readonly symptoms: readonly string[]; readonly seen: readonly string[] }
-/** What was said so far; it outlives the panel. */
-let kept: Said = { mode: undefined, symptoms: [], seen: [] };
+const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
 export function FaultPanel(): ReactElement {
   const bench = useBench();
-  const [said, setSaid] = useState(kept);
-  const { answer, isAsking, failure } = useFaultAnswer(said);
-  const say = (next: Partial<Said>): void => { kept = { ...said, ...next }; setSaid(kept); };
-  const begin = said.symptoms.length + said.seen.length === 0;
+  const talk = useConversation();
+  const hasSpoken = useRef(false);
+  const say = (said: Parameters<Conversation['say']>[0]): Promise<boolean> => { hasSpoken.current = true; return talk.say(said); };
+  const { answer, isAsking, failure } = talk;
+  const isBegun = answer !== undefined && answer.path.length > 0;
+  const isOpen = answer !== undefined && answer.end === undefined;
   return (
     <div className="faults">
-      <div className="meter-head"><h2>Why does it do nothing?</h2><button type="button" className="quiet" onClick={() => bench.setFaultOpen(false)}>Put away</button></div>
+      <div className="meter-head"><h2>Why does it do nothing?</h2><button type="button" className="quiet" onClick={() => bench.fault.setOpen(false)}>Put away</button></div>
+      {bench.fault.trouble !== undefined && <p className="refusal" role="alert">{bench.fault.trouble}</p>}
       {answer && (
         <>
-          <label className="typed">asked for <select value={answer.mode ?? ''} onChange={(event) => say({ mode: event.target.value, symptoms: [], seen: [] })}>{answer.modes.map((mode) => <option key={mode}>{mode}</option>)}</select></label>
-          <Symptoms answer={answer} said={said} onChange={(symptoms) => say({ symptoms })} />
-          {answer.problems.map(({ of, says }) => <p key={`${of} ${says}`} className="refusal" role="alert">{says}</p>)}
-          {answer.path.length > 0 && (
-            <section aria-label="Seen so far">
-              <h3>Seen so far</h3>
-              <ol className="noted">{answer.path.map(({ of, says }) => <li key={of}>{says} <button type="button" className="link" onClick={() => say({ symptoms: said.symptoms.filter((one) => one !== of), seen: said.seen.filter((one) => one !== of) })} aria-label={`Take back: ${says}`}>take back</button></li>)}</ol>
-            </section>
-          )}
+          <Which answer={answer} talk={talk} />
+          {answer.end !== undefined && <p role="status">Ended{answer.end === '' ? '' : `: ${answer.end}`}.</p>}
+          {isOpen && <Symptoms answer={answer} talk={{ ...talk, say }} isFolded={isBegun} />}
+          {answer.problems.map((says) => <p key={says} className="refusal" role="alert">{says}</p>)}
+          {isBegun && <PathTaken answer={answer} talk={talk} isOpen={isOpen} />}
         </>
       )}
+      {talk.refusal !== undefined && <p className="refusal" role="alert">{talk.refusal}</p>}
+      {talk.unkept && <p className="refusal" role="alert">{talk.unkept.count === 1 ? 'What was said last is' : `${talk.unkept.count} things said are`} not in the file yet: {talk.unkept.why}. <button type="button" disabled={talk.isBusy} onClick={talk.unkept.again}>Try again</button></p>}
       {failure !== undefined && <p className="refusal" role="alert">{failure}</p>}
       <div aria-live="polite" className={isAsking ? 'fault-answer stale' : 'fault-answer'}>
-        {isAsking && <p className="muted">Working out what each fault would look like …</p>}
-        {answer && !begin && <Causes answer={answer} />}
+        {isAsking && failure === undefined && <p className="muted">Working out what each fault would look like …</p>}
         {answer?.verdict && <Found verdict={answer.verdict} />}
-        {answer?.next && <Next key={`${answer.next.look}${answer.next.where}${said.seen.length}`} next={answer.next} onSeen={(text) => say({ seen: [...said.seen, text] })} />}
-        {answer && !begin && !answer.next && !answer.verdict && !isAsking && <p>Nothing on offer tells more. Look at what remains, likeliest first; or measure where the file may be wrong.</p>}
+        {isOpen && answer.next && <NextTest key={`${answer.next.look}${answer.next.where}${answer.path.length}`} next={answer.next} isBusy={talk.isBusy || isAsking} takesFocus={hasSpoken.current} onSeen={(seen) => say({ is: 'seen', text: seen })} />}
+        {isBegun && <Causes answer={answer} />}
+        {isBegun && isOpen && !answer.next && !answer.verdict && !isAsking && <p>Nothing on offer tells more. Look at what remains, likeliest first; or measure where the file may be wrong.</p>}
       </div>
-      <Other onSeen={(text) => say({ seen: [...said.seen, text] })} />
+      {isOpen && <Other onSeen={(seen) => say({ is: 'seen', text: seen })} />}
+      {isBegun && isOpen && <End talk={talk} isFound={answer.verdict !== undefined} />}
       <ul className="cautions-short">
         <li>This work can kill and can burn a house down. Qualified help, local codes and inspection decide.</li>
         <li>A model never proves that a circuit is dead. Only a meter does, tried on a known source before and after.</li>
@@ -49,27 +53,52 @@ export function FaultPanel(): ReactElement {
   );
 }
 
-function useFaultAnswer(said: Said): { readonly answer: FaultAnswer | undefined; readonly isAsking: boolean; readonly failure: string | undefined } {
-  const { text, askAside } = useBench();
-  const [known, setKnown] = useState<{ readonly text: string; readonly said: Said; readonly answer: FaultAnswer }>();
-  const [failure, setFailure] = useState<string>();
-  useEffect(() => {
-    let isOver = false;
-    setFailure(undefined);
-    askAside('fault', { text, ...said }).then((answer) => { if (!isOver) setKnown({ text, said, answer }); }, (error: unknown) => { if (!isOver) setFailure(error instanceof Error ? error.message : String(error)); });
-    return () => { isOver = true; };
-  }, [text, said, askAside]);
-  return { answer: known?.answer, isAsking: failure === undefined && (known?.text !== text || known.said !== said), failure };
+/** Which conversation, which mode it is about, and who looks. Another mode begins another one. */
+function Which({ answer, talk }: { readonly answer: FaultAnswer; readonly talk: Conversation }): ReactElement {
+  const [who, setWho] = useState(() => remembered('who', text) ?? '');
+  return (
+    <div className="which">
+      {answer.cases.length > 0 && (
+        <label className="typed">conversation <select value={answer.name} onChange={(event) => talk.choose(event.target.value)}>
+          <option value="">a new one</option>
+          {answer.cases.map(({ name, says }) => <option key={name} value={name}>{name} ({says})</option>)}
+        </select></label>
+      )}
+      <label className="typed">asked for <select value={answer.mode ?? ''} onChange={(event) => talk.beginIn(event.target.value)}>{answer.modes.map((mode) => <option key={mode}>{mode}</option>)}</select></label>
+      <label className="typed">who looks <input value={who} autoComplete="name" onChange={(event) => { setWho(event.target.value); remember('who', event.target.value); }} /></label>
+      <p className="hint">All that is said is kept in readings.csv{answer.name === '' ? '' : ` as ${answer.name}`}. Another mode begins another conversation.</p>
+    </div>
+  );
 }
 
-function Symptoms({ answer, said, onChange }: { readonly answer: FaultAnswer; readonly said: Said; readonly onChange: (symptoms: readonly string[]) => void }): ReactElement {
+function Symptoms({ answer, talk, isFolded }: { readonly answer: FaultAnswer; readonly talk: Conversation; readonly isFolded: boolean }): ReactElement {
+  const line = (name: string): FaultAnswer['path'][number] | undefined => answer.path.find(({ symptom }) => symptom === name);
+  const boxes = answer.symptoms.map(({ name, meaning }) => (
+    <label key={name}><input type="checkbox" checked={talk.pending.get(name) ?? line(name) !== undefined} onChange={(event) => {
+      const known = line(name);
+      if (event.target.checked) void talk.say({ is: 'symptom', text: name });
+      else if (known) talk.takeBack(known.id, name);
+    }} /> <span>{meaning}</span></label>
+  ));
+  if (!isFolded) return <fieldset className="symptoms"><legend>What happens instead</legend>{boxes}</fieldset>;
+  return <details className="symptoms-folded"><summary>What happens instead</summary><fieldset className="symptoms"><legend className="unseen">What happens instead</legend>{boxes}</fieldset></details>;
+}
+
+function PathTaken({ answer, talk, isOpen }: { readonly answer: FaultAnswer; readonly talk: Conversation; readonly isOpen: boolean }): ReactElement {
+  const bench = useBench();
+  const last = answer.path.at(-1);
   return (
-    <fieldset className="symptoms">
-      <legend>What happens instead</legend>
-      {answer.symptoms.map(({ name, meaning }) => (
-        <label key={name}><input type="checkbox" checked={said.symptoms.includes(name)} onChange={(event) => onChange(event.target.checked ? [...said.symptoms, name] : said.symptoms.filter((one) => one !== name))} /> {meaning}</label>
-      ))}
-    </fieldset>
+    <section aria-label="Seen so far">
+      <h3>Seen so far</h3>
+      <ol className="noted seen">{answer.path.map(({ id, says, symptom }, index) => (
+        <li key={id}><span>{index + 1}. {says}</span> {isOpen && <button type="button" className="link" disabled={talk.isBusy} onClick={() => talk.takeBack(id, symptom)} aria-label={`Take back: ${says}`}>take back</button>}</li>
+      ))}</ol>
+      {answer.takenBack.length > 0 && <p className="hint">Taken back, and kept in the file as such: {answer.takenBack.join('; ')}.</p>}
+      <p className="field-ways">
+        {isOpen && last && <button type="button" disabled={talk.isBusy} onClick={() => talk.takeBack(last.id, last.symptom)}>Undo the last answer</button>}
+        <button type="button" className="link" onClick={() => bench.show('fault-finding')}>Print the path: the sheet of it</button>
+      </p>
+    </section>
   );
 }
 
@@ -102,40 +131,27 @@ function Found({ verdict }: { readonly verdict: NonNullable<FaultAnswer['verdict
   );
 }
 
-function Next({ next, onSeen }: { readonly next: NonNullable<FaultAnswer['next']>; readonly onSeen: (text: string) => void }): ReactElement {
-  const bench = useBench();
-  const [value, setValue] = useState('');
-  const give = (found: string): void => onSeen(`${next.look}=${found}${next.where}`);
-  const [red, black] = next.points;
-  return (
-    <section aria-label="Next" className="next-test">
-      <h3>Look at this next</h3>
-      <p><strong>{next.says}</strong> {next.state}</p>
-      {next.danger === 'high' && <p className="above"><span aria-hidden="true">▲</span> High voltage exposed: it can kill.</p>}
-      {next.precautions.length > 0 && <ul className="precautions">{next.precautions.map((one) => <li key={one}>{one}</li>)}</ul>}
-      {red !== undefined && black !== undefined && <p><button type="button" onClick={() => { bench.show(next.danger === 'high' ? 'high-voltage' : 'low-voltage'); bench.setMeter({ isOut: true, red, black }); }}>Show the two points</button></p>}
-      <ul className="outcomes">{next.outcomes.map(({ says, chance, remain }) => <li key={`${says} ${remain}`}>{says} ({chance}): {remain}</li>)}</ul>
-      {next.answers === 'yes_no'
-        ? <p className="field-ways"><button type="button" className="primary" onClick={() => give('yes')}>Yes</button> <button type="button" className="primary" onClick={() => give('no')}>No</button></p>
-        : (
-          <form className="give" onSubmit={(event) => { event.preventDefault(); if (value.trim() !== '') give(value.trim()); }}>
-            <label className="typed">it reads <input value={value} placeholder={next.answers === 'voltage' ? '12.4 V' : '0.3 Ω, or open'} autoComplete="off" spellCheck={false} onChange={(event) => setValue(event.target.value)} /></label>
-            <button type="submit" className="primary">Take it down</button>
-          </form>
-        )}
-      <p className="muted">About {next.minutes < 1 ? 'a minute' : `${Math.ceil(next.minutes)} minutes’ worth, danger counted in`}; {next.gain.toFixed(1)} of {next.left.toFixed(1)} bits that are left to find out.</p>
-    </section>
-  );
-}
-
-function Other({ onSeen }: { readonly onSeen: (text: string) => void }): ReactElement {
+function Other({ onSeen }: { readonly onSeen: (text: string) => Promise<boolean> }): ReactElement {
   const [text, setText] = useState('');
   return (
     <details>
       <summary>Something else that was seen</summary>
-      <form className="give" onSubmit={(event) => { event.preventDefault(); if (text.trim() === '') return; onSeen(text.trim()); setText(''); }}>
-        <label className="typed">written as <input value={text} placeholder="F1.a-chassis=12.1 V, K1.closes=no" autoComplete="off" spellCheck={false} onChange={(event) => setText(event.target.value)} /></label>
+      <form className="give" onSubmit={(event) => { event.preventDefault(); if (text.trim() !== '') void onSeen(text.trim()).then((isTaken) => { if (isTaken) setText((now) => (now === text ? '' : now)); }); }}>
+        <label className="typed">written as <input value={text} placeholder="F1.a-chassis=12.1 V, or K1.closes=no" autoComplete="off" spellCheck={false} onChange={(event) => setText(event.target.value)} /></label>
         <button type="submit">Take it down</button>
+      </form>
+    </details>
+  );
+}
+
+function End({ talk, isFound }: { readonly talk: Conversation; readonly isFound: boolean }): ReactElement {
+  const [note, setNote] = useState('');
+  return (
+    <details open={isFound ? true : undefined}>
+      <summary>{isFound ? 'Mended: end the conversation' : 'End the conversation'}</summary>
+      <form className="give" onSubmit={(event) => { event.preventDefault(); talk.end(note.trim()); }}>
+        <label className="typed">what came of it <input value={note} placeholder="new fuse, short in V07 mended" autoComplete="off" onChange={(event) => setNote(event.target.value)} /></label>
+        <button type="submit" disabled={talk.isBusy}>End it</button>
       </form>
     </details>
   );

@@ -48,7 +48,7 @@ export function Entry({ step, guide }: { readonly step: GuideStep; readonly guid
     remember('who', who);
     if (judged.word === 'outside' && !isObservation) void guide.judge(step.id, reading, false, true).then((more) => { if (more.ok) setVerdict((now) => (now === judged ? more : now)); }, () => undefined);
     await keep({
-      id: newId(), who, procedure: 'power-up', step: step.id, state: step.state, points: step.points.join(' '), quantity: isObservation ? 'observation' : step.quantity ?? 'observation',
+      id: newId(), who, procedure: guide.procedure, step: step.id, state: step.state, points: step.points.join(' '), quantity: isObservation ? 'observation' : step.quantity ?? 'observation',
       reading, instrument: isObservation ? '' : step.instrument, verdict: judged.word, revision: bench.study?.revision ?? '', rests_on: step.restsOn, replaces: corrects, note,
     });
   };

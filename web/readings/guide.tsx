@@ -1,10 +1,12 @@
-/** The first power-up on the screen: one step at a time, in letters that can be read from an arm's length, or the whole list. */
+/** Assembly and first power-up on the screen: one step at a time, in letters that can be read from an arm's length, or the whole list. */
 import { useEffect, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
-import type { GuideStep } from '../analysis/protocol.ts';
+import type { Guided, GuideStep } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
+import { BetterNumbers } from './better-numbers.tsx';
 import { Entry } from './entry.tsx';
 import { useGuide } from './use-guide.ts';
+import type { GuideView } from './use-guide-open.ts';
 import './guide.css';
 
 const statusWords: Readonly<Record<GuideStep['status'], { readonly sign: string; readonly says: string }>> = {
@@ -16,16 +18,25 @@ const hazardWords: Readonly<Record<GuideStep['hazard'], string | undefined>> = {
 };
 const leadWords = { red: 'Red lead (+)', black: 'Black lead (−)', either: 'Lead', tester: 'Test lead', earth: 'Other lead', clamp: 'Clamp around' } as const;
 
-export function GuidedPowerUp({ name, onLeave, onCautions }: { readonly name: string; readonly onLeave: () => void; readonly onCautions: () => void }): ReactElement {
+const titles: Readonly<Record<Guided, string>> = { assembly: 'Assembly', 'power-up': 'First power-up' };
+const tabs: Readonly<Record<GuideView, string>> = { assembly: 'Assembly', 'power-up': 'Power-up', numbers: 'Better numbers' };
+
+export function GuidedPowerUp({ name, shows, onShow, onLeave, onCautions }: { readonly name: string; readonly shows: GuideView; readonly onShow: (view: GuideView) => void; readonly onLeave: () => void; readonly onCautions: () => void }): ReactElement {
   const bench = useBench();
-  const guide = useGuide();
-  const { now, trouble } = guide;
-  const [at, setAt] = useState<number>();
+  // better numbers come from both; what is quickly worked out stands behind them
+  const [last, setLast] = useState<Guided>(shows === 'numbers' ? 'assembly' : shows);
+  const procedure = shows === 'numbers' ? last : shows;
+  if (procedure !== last) setLast(procedure);
+  const guide = useGuide(procedure);
+  const { now, trouble, proposals } = guide;
+  const [places, setPlaces] = useState<Partial<Record<Guided, number>>>({});
+  const at = places[procedure];
+  const setAt = (to: number): void => setPlaces((all) => ({ ...all, [procedure]: to }));
   const [isList, setList] = useState(false);
   const head = useRef<HTMLHeadingElement>(null);
   const screen = useRef<HTMLElement>(null);
   // where the log says, once it is known
-  useEffect(() => { if (at === undefined && now) setAt(now.goOn); }, [at, now]);
+  useEffect(() => { if (now) setPlaces((all) => (all[now.procedure] === undefined ? { ...all, [now.procedure]: now.goOn } : all)); }, [now]);
   const place = Math.min(at ?? 0, Math.max(0, (now?.steps.length ?? 1) - 1));
   const step = now?.steps[place];
 
@@ -44,19 +55,24 @@ export function GuidedPowerUp({ name, onLeave, onCautions }: { readonly name: st
   return (
     <div className="guide">
       <header className="guide-head">
-        <div><p className="label">First power-up of {name}</p><p className="guide-count">{now && step ? <>Step {place + 1} of {now.steps.length} <span className="muted">· {now.passed} passed</span></> : 'Working out the steps …'}</p></div>
+        <div><p className="label">{shows === 'numbers' ? `Readings of ${name}` : `${titles[shows]} of ${name}`}</p><p className="guide-count">{shows === 'numbers' ? 'Better numbers' : now && step ? <>Step {place + 1} of {now.steps.length} <span className="muted">· {now.passed} passed</span></> : now ? 'No steps' : 'Working out the steps …'}</p></div>
         <div className="guide-acts">
-          <button type="button" aria-pressed={isList} onClick={() => setList(!isList)} disabled={!now}>All steps</button>
+          {shows !== 'numbers' && <button type="button" aria-pressed={isList} onClick={() => setList(!isList)} disabled={!now}>All steps</button>}
           <button type="button" onClick={onCautions}>Cautions</button>
           <button type="button" onClick={onLeave}>Leave</button>
         </div>
-        {now && <progress aria-label="Steps passed" value={now.passed} max={Math.max(1, now.steps.length)} />}
+        <nav className="guide-views" aria-label="Procedures">
+          {(['assembly', 'power-up'] as const).map((view) => <button type="button" key={view} aria-current={shows === view ? 'page' : undefined} onClick={() => { setList(false); onShow(view); }}>{tabs[view]}</button>)}
+          <button type="button" aria-current={shows === 'numbers' ? 'page' : undefined} onClick={() => onShow('numbers')}>{tabs.numbers}{proposals !== undefined && proposals.length > 0 ? ` (${proposals.length})` : ''}</button>
+        </nav>
+        {now && shows !== 'numbers' && <progress aria-label="Steps passed" value={now.passed} max={Math.max(1, now.steps.length)} />}
       </header>
       <main className="guide-screen" ref={screen}>
         {trouble !== undefined && <p className="problems" role="alert">{trouble}</p>}
         {now?.problems.map((problem) => <p className="problems" key={problem}>{problem}</p>)}
-        {!now ? trouble === undefined && <p className="waiting">Working out what every meter should read …</p>
-          : now.steps.length === 0 ? <p className="waiting">The build has no parts yet, so there is nothing to power up.</p>
+        {shows === 'numbers' ? <BetterNumbers proposals={proposals} />
+          : !now ? trouble === undefined && <p className="waiting">Working out what every meter should read …</p>
+          : now.steps.length === 0 ? <p className="waiting">{now.why ?? 'There is nothing to do.'}</p>
             : isList ? <StepList steps={now.steps} at={place} onGo={go} />
               : step && (
                 <article className="step" aria-labelledby="step-title" key={step.id}>
@@ -81,7 +97,7 @@ export function GuidedPowerUp({ name, onLeave, onCautions }: { readonly name: st
                 </article>
               )}
       </main>
-      {now && !isList && step && (
+      {shows !== 'numbers' && now && !isList && step && (
         <nav className="guide-foot" aria-label="Steps">
           <button type="button" className="big" disabled={place === 0} onClick={() => go(place - 1)}>Previous</button>
           <button type="button" className="big" onClick={forward} aria-disabled={isHeld || place === now.steps.length - 1} aria-describedby={isHeld ? 'why-held' : undefined}>Next</button>

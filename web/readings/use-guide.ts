@@ -1,14 +1,18 @@
-/** The steps of the power-up with how far they are by readings.csv, kept up with the file and the build. */
+/** The steps of a procedure with how far they are by readings.csv, kept up with the file and the build; and better numbers from all that was read. */
 import { useCallback, useEffect, useRef, useState } from 'react';
-import type { Judged, Questions } from '../analysis/protocol.ts';
+import type { Guided, Judged, Questions } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
 import { logFile } from './log-file.ts';
 
 export type GuideAnswer = Questions['guide']['answer'];
+export type Proposals = Questions['proposals']['answer'];
 
 export interface Guide {
+  readonly procedure: Guided;
   /** undefined while the steps are worked out */
   readonly now: GuideAnswer | undefined;
+  /** undefined while they are worked out; of the newest text */
+  readonly proposals: Proposals | undefined;
   /** why the log or the steps cannot be had */
   readonly trouble: string | undefined;
   readonly judge: (step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => Promise<Judged>;
@@ -16,10 +20,11 @@ export interface Guide {
   readonly add: (cells: Readonly<Record<string, string>>) => Promise<string | undefined>;
 }
 
-export function useGuide(): Guide {
+export function useGuide(procedure: Guided): Guide {
   const { askAside, text } = useBench();
   const [log, setLog] = useState<string>();
   const [now, setNow] = useState<GuideAnswer>();
+  const [proposals, setProposals] = useState<{ readonly of: string; readonly text: string; readonly found: Proposals }>();
   const [trouble, setTrouble] = useState<string>();
   const newest = useRef(0);
 
@@ -32,21 +37,25 @@ export function useGuide(): Guide {
   const work = useCallback(async (of: string): Promise<void> => {
     const number = ++newest.current;
     try {
-      const answer = await askAside('guide', { text, log: of });
-      if (number === newest.current) setNow(answer);
+      const answer = await askAside('guide', { text, log: of, procedure });
+      if (number !== newest.current) return;
+      setNow(answer);
+      // behind the steps, which nobody should wait for
+      const found = of === '' ? [] : await askAside('proposals', { text, log: of });
+      if (number === newest.current) setProposals({ of, text, found });
     } catch (error) {
       if (number === newest.current) setTrouble(error instanceof Error ? error.message : String(error));
     }
-  }, [askAside, text]);
+  }, [askAside, text, procedure]);
   useEffect(() => { if (log !== undefined) void work(log); }, [log, work]);
 
-  const judge = useCallback((step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => askAside('judge', { text, step, reading, isObservation, hasMeanings }), [askAside, text]);
+  const judge = useCallback((step: string, reading: string, isObservation: boolean, hasMeanings: boolean) => askAside('judge', { text, log: log ?? '', procedure, step, reading, isObservation, hasMeanings }), [askAside, text, log, procedure]);
   const add = useCallback(async (cells: Readonly<Record<string, string>>) => {
     const answer = await logFile.add(cells);
     if (!answer.ok) return answer.why;
     const after = await logFile.get();
-    if (after.ok) { setLog(after.text); await work(after.text); }
+    if (after.ok) setLog(after.text);
     return undefined;
-  }, [work]);
-  return { now, trouble, judge, add };
+  }, []);
+  return { procedure, now: now?.procedure === procedure ? now : undefined, proposals: proposals?.text === text ? proposals.found : undefined, trouble, judge, add };
 }

@@ -19,15 +19,17 @@ interface Over {
   readonly hovered: Element | undefined;
   readonly selected: string | undefined;
   readonly probes: readonly { readonly point: string; readonly letter: string; readonly colour: string }[];
+  /** points and paths that light up: where to look next */
+  readonly lit: readonly string[];
   /** changes whenever the drawing did */
   readonly drawn: unknown;
   readonly children?: ReactNode;
 }
 
-interface Found { readonly focus: Box | undefined; readonly hover: Box | undefined; readonly selected: readonly Box[]; readonly probes: readonly { readonly box: Box; readonly letter: string; readonly colour: string; readonly point: string }[] }
-const nothing: Found = { focus: undefined, hover: undefined, selected: [], probes: [] };
+interface Found { readonly focus: Box | undefined; readonly hover: Box | undefined; readonly selected: readonly Box[]; readonly lit: readonly Box[]; readonly probes: readonly { readonly box: Box; readonly letter: string; readonly colour: string; readonly point: string }[] }
+const nothing: Found = { focus: undefined, hover: undefined, selected: [], lit: [], probes: [] };
 
-export function Overlay({ svg, palette, focused, hovered, selected, probes, drawn, children }: Over): ReactElement {
+export function Overlay({ svg, palette, focused, hovered, selected, probes, lit, drawn, children }: Over): ReactElement {
   const [found, setFound] = useState<Found>(nothing);
   useLayoutEffect(() => {
     const paper = svg.current;
@@ -38,15 +40,17 @@ export function Overlay({ svg, palette, focused, hovered, selected, probes, draw
     const next: Found = {
       focus: box(focused), hover: hovered === focused ? undefined : box(hovered),
       selected: selected === undefined ? [] : [...new Set([root, selected])].flatMap((path) => all(`[data-subject="${CSS.escape(path ?? '')}"]`)).map((element) => boxOn(paper, element)),
+      lit: lit.flatMap((name) => nearestOf(name, lit, (one) => all(`[data-point="${CSS.escape(one)}"],[data-subject="${CSS.escape(one)}"]`).map((element) => boxOn(paper, element)))),
       probes: probes.flatMap((probe) => all(`[data-point="${CSS.escape(probe.point)}"]`).map((element) => ({ ...probe, box: boxOn(paper, element) }))),
     };
     setFound((now) => (JSON.stringify(now) === JSON.stringify(next) ? now : next));
-  }, [svg, focused, hovered, selected, probes, drawn]);
+  }, [svg, focused, hovered, selected, probes, lit, drawn]);
   return (
     <svg className="overlay" viewBox={`0 0 ${page.width} ${page.height}`} aria-hidden="true">
       {found.selected.map((box, index) => <Frame key={index} box={box} by={1.2} stroke={palette.mark} width={0.6} />)}
       {found.hover && <Frame box={found.hover} by={0.8} stroke={palette.mark} width={0.3} />}
       {found.focus && <><Frame box={found.focus} by={1.6} stroke={palette.sheet} width={2} /><Frame box={found.focus} by={1.6} stroke={palette.ink} width={0.9} /></>}
+      {found.lit.map((box, index) => <Light key={index} box={box} colour={palette.mark} sheet={palette.sheet} />)}
       {found.probes.map(({ box, letter, colour, point }) => <ProbeMark key={`${letter}${point}${box.left}`} x={(box.left + box.right) / 2} y={(box.top + box.bottom) / 2} letter={letter} colour={colour} sheet={palette.sheet} />)}
       {children}
     </svg>
@@ -55,6 +59,33 @@ export function Overlay({ svg, palette, focused, hovered, selected, probes, draw
 
 function Frame({ box, by, stroke, width }: { readonly box: Box; readonly by: number; readonly stroke: string; readonly width: number }): ReactElement {
   return <rect x={box.left - by} y={box.top - by} width={box.right - box.left + 2 * by} height={box.bottom - box.top + 2 * by} fill="none" stroke={stroke} strokeWidth={width} />;
+}
+
+/** What is drawn many times over (the body) lights up where it is nearest to the other one. */
+function nearestOf(name: string, lit: readonly string[], boxesOf: (name: string) => readonly Box[]): readonly Box[] {
+  const own = boxesOf(name);
+  const other = lit.filter((one) => one !== name).flatMap((one) => boxesOf(one));
+  const [to] = other;
+  if (own.length < 2 || other.length !== 1 || !to) return own;
+  const far = ({ left, right, top, bottom }: Box): number => Math.hypot(left + right - to.left - to.right, top + bottom - to.top - to.bottom);
+  return [own.reduce((best, box) => (far(box) < far(best) ? box : best))];
+}
+
+/** What is larger is framed, not ringed [mm]. */
+const LARGE = 9;
+
+/** A ring, or a frame, with four marks around what is to be looked at. */
+function Light({ box, colour, sheet }: { readonly box: Box; readonly colour: string; readonly sheet: string }): ReactElement {
+  const [x, y] = [(box.left + box.right) / 2, (box.top + box.bottom) / 2];
+  const isLarge = Math.max(box.right - box.left, box.bottom - box.top) > LARGE;
+  const [across, up] = isLarge ? [(box.right - box.left) / 2 + 1.4, (box.bottom - box.top) / 2 + 1.4] : [4.5, 4.5];
+  const pens = [{ stroke: sheet, strokeWidth: 2.6 }, { stroke: colour, strokeWidth: 1 }];
+  return (
+    <g className="light" fill="none">
+      {pens.map((pen) => (isLarge ? <rect key={pen.strokeWidth} x={x - across} y={y - up} width={2 * across} height={2 * up} {...pen} strokeWidth={pen.strokeWidth === 1 ? 1 : 1.6} /> : <circle key={pen.strokeWidth} cx={x} cy={y} r={across} {...pen} />))}
+      <path d={`M${x} ${y - up - 0.5} v-3 M${x} ${y + up + 0.5} v3 M${x - across - 0.5} ${y} h-3 M${x + across + 0.5} ${y} h3`} stroke={colour} strokeWidth={1} />
+    </g>
+  );
 }
 
 /** A probe tip on the point, with the letter of its lead. */

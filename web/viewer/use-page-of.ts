@@ -14,18 +14,34 @@ export function usePageOf(svg: RefObject<SVGSVGElement | null>, bench: Bench, st
   now.current = { bench, study, pages, index };
   const { selected } = bench;
   const sheet = study.sheet.name;
+  const { pointed } = bench.fault;
+  useEffect(() => {
+    if (!pointed || pointed.asked === 0) return undefined;
+    const [point] = pointed.points;
+    const selector = point === undefined ? pointed.subjects.map((path) => `[data-subject="${CSS.escape(path)}"]`).join(',') : `[data-point="${CSS.escape(point)}"]`;
+    return selector === '' ? undefined : turnTo(selector, svg, () => now.current, sheet);
+    // asked anew each time
+  }, [svg, pointed, sheet]);
   useEffect(() => {
     if (selected === undefined) return undefined;
     const selector = [...new Set([selected, selected.split('.').slice(0, 2).join('.')])].map((path) => `[data-subject="${CSS.escape(path)}"]`).join(',');
-    const timer = setTimeout(() => {
-      const there = svg.current?.querySelector(selector);
-      if (there) { there.scrollIntoView({ block: 'nearest', inline: 'nearest' }); return; }
-      const at = pageWith(selector, now.current.study, now.current.pages, now.current.index);
-      if (at !== undefined) now.current.bench.show(sheet, at);
-    }, 0);
-    return () => clearTimeout(timer);
+    return turnTo(selector, svg, () => now.current, sheet);
     // only another selection or another sheet turns the page; whoever turns it by hand afterwards is left alone
   }, [svg, selected, sheet]);
+}
+
+interface Now { readonly bench: Bench; readonly study: Study; readonly pages: readonly Page[]; readonly index: number }
+
+/** @returns ends it */
+function turnTo(selector: string, svg: RefObject<SVGSVGElement | null>, now: () => Now, sheet: Study['sheet']['name']): () => void {
+  const timer = setTimeout(() => {
+    const there = svg.current?.querySelector(selector);
+    if (there) { there.scrollIntoView({ block: 'nearest', inline: 'nearest' }); return; }
+    const { study, pages, index, bench } = now();
+    const at = pageWith(selector, study, pages, index);
+    if (at !== undefined) bench.show(sheet, at);
+  }, 0);
+  return () => clearTimeout(timer);
 }
 
 /** First page, other than the shown one, on which something is drawn. */

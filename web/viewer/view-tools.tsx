@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Page, SheetName } from '../../sheets/sheet.ts';
+import type { Guided } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
 import { Laid } from '../desk/dialog.tsx';
 import { AddPart } from '../desk/pieces.tsx';
@@ -14,22 +15,33 @@ export const electrical: ReadonlySet<SheetName> = new Set(['pack', 'high-voltage
 /** Sheets on which a probe can be put. */
 const probed: ReadonlySet<SheetName> = new Set(['pack', 'high-voltage', 'low-voltage', 'precharge']);
 
-export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords, isWide, onWide }: {
+/** Sheets that also lie there as a table to choose from. */
+const chosenFrom: ReadonlySet<SheetName> = new Set(['single-failures']);
+
+/** Sheets whose steps can also be gone through one by one. */
+const guided: Partial<Readonly<Record<SheetName, Guided>>> = { 'power-up': 'power-up', assembly: 'assembly' };
+
+export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords, isWide, onWide, isTable, onTable }: {
   readonly zooming: Zooming; readonly pages: readonly Page[]; readonly index: number; readonly onPage: (index: number) => void;
   readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
   readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
+  /** the sheet lies there as a table to choose from */
+  readonly isTable: boolean; readonly onTable: (show: boolean) => void;
 }): ReactElement {
   const bench = useBench();
   const [open, setOpen] = useState<'state' | 'part'>();
+  const steps = guided[bench.sheet];
   return (
     <div className="tools" role="group" aria-label="Tools of the sheet">
       <button type="button" onClick={() => setOpen('part')}>Add a part…</button>
       <button type="button" aria-pressed={bench.joining !== undefined} onClick={() => bench.setJoining(bench.joining === undefined ? true : undefined)}>Join two ports</button>
       {probed.has(bench.sheet) && <button type="button" aria-pressed={bench.meter.isOut} onClick={() => bench.setMeter({ ...bench.meter, isOut: !bench.meter.isOut })}>Meter</button>}
       {electrical.has(bench.sheet) && <button type="button" className="state" onClick={() => setOpen('state')}>State: {stateInWords(bench.choices.state)}</button>}
+      {chosenFrom.has(bench.sheet) && <button type="button" aria-pressed={isTable && !isInWords} onClick={() => { if (isInWords) onInWords(false); onTable(!isTable || isInWords); }}>{isTable && !isInWords ? 'Back to the drawing' : 'Choose failures'}</button>}
+      {steps !== undefined && <button type="button" onClick={() => bench.goThrough(steps)}>Go through it step by step</button>}
       {bench.changed.size > 0 && <button type="button" onClick={() => bench.lookedAt()}><span className="changed-sign" aria-hidden="true" />{bench.changed.size} changed: all seen</button>}
       <span className="gap" />
-      {pages.length > 1 && (
+      {pages.length > 1 && !isTable && (
         <span className="pages">
           <button type="button" aria-label="Page before" disabled={index === 0} onClick={() => onPage(index - 1)}>‹</button>
           <label className="unseen" htmlFor="page-choice">Page</label>
@@ -38,7 +50,7 @@ export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords,
         </span>
       )}
       <button type="button" aria-pressed={isInWords} onClick={() => onInWords(!isInWords)}>{isInWords ? 'Back to the drawing' : 'Read in words'}</button>
-      {!isInWords && (
+      {!isInWords && !isTable && (
         <span className="zoom" role="group" aria-label="Zoom">
           <button type="button" aria-label="Smaller" onClick={() => zooming.step(-1)}>−</button>
           <button type="button" className="percent" aria-label={`As large as on A3 paper; now ${zooming.percent} %`} onClick={zooming.lifeSize}>{zooming.percent} %</button>

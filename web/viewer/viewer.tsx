@@ -1,25 +1,32 @@
 /** The sheet on the desk: drawn, zoomed, taken hold of with pointer and keys. */
-import { useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { Suspense, useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PointerEvent, ReactElement } from 'react';
 import { useBench } from '../bench.ts';
 import type { Study } from '../analysis/protocol.ts';
-import { useDrag } from '../desk/pieces.tsx';
+import { FailuresView, useDrag } from '../desk/pieces.tsx';
 import { DrawnPage, drawingOf, usePages } from './drawn-page.tsx';
 import { Overlay } from './overlay.tsx';
 import { SheetInWords } from './sheet-in-words.tsx';
 import { takeHold } from './take-hold.ts';
+import { useAfterPaint, useLasting } from './use-after-paint.ts';
 import { useKeys } from './use-keys.ts';
 import { useLooking } from './use-looking.ts';
 import { usePageOf } from './use-page-of.ts';
 import { useZoom } from './use-zoom.ts';
 import { ViewTools } from './view-tools.tsx';
 
-export function Viewer({ study, isInWords, onInWords, isWide, onWide }: {
+/** A drawing that is behind by more than this says so [ms]. */
+const LATE = 600;
+
+export function Viewer({ study: newest, isInWords, onInWords, isWide, onWide }: {
   readonly study: Study; readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
   /** the bench is put away, so that the paper has all the width */
   readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
 }): ReactElement {
   const bench = useBench();
+  // findings and card are on the screen first: a drawing takes longer, and nobody reads both at once
+  const { study, live, next } = useAfterPaint(useMemo(() => ({ study: newest, live: { changed: bench.changed, selected: bench.selected }, next: (bench.chances ?? newest).next.do }), [newest, bench.changed, bench.selected, bench.chances]));
+  const isLate = useLasting(bench.isStale, LATE);
   const pages = usePages(study.sheet);
   const drawing = drawingOf(study.sheet.name);
   const index = Math.min(bench.page, pages.length - 1);
@@ -28,32 +35,35 @@ export function Viewer({ study, isInWords, onInWords, isWide, onWide }: {
   const svg = useRef<SVGSVGElement | null>(null);
   const zooming = useZoom(room);
   const [hovered, setHovered] = useState<Element>();
+  const [wantsTable, setWantsTable] = useState(false);
+  const isTable = wantsTable && study.sheet.name === 'single-failures';
   const turn = (by: 1 | -1): void => { const to = index + by; if (to >= 0 && to < pages.length) bench.show(study.sheet.name, to); };
   const keys = useKeys(svg, paper, bench, zooming, turn);
   const dragged = useDrag(svg, bench);
-  const live = useMemo(() => ({ changed: bench.changed, selected: bench.selected }), [bench.changed, bench.selected]);
-  const next = (bench.chances ?? study).next.do;
   useLooking(bench, hovered, keys.focused);
 
   useLayoutEffect(() => { svg.current = paper.current?.querySelector<SVGSVGElement>('.drawing > svg') ?? null; });
   usePageOf(svg, bench, study, pages, index);
   const pan = usePan(room);
-  const probes = useMemo(() => (bench.meter.isOut ? [
-    { point: bench.meter.red, letter: '+', colour: bench.palette.red }, { point: bench.meter.black, letter: '−', colour: bench.palette.ink },
-  ] : []).flatMap(({ point, ...mark }) => (point === undefined ? [] : [{ point, ...mark }])), [bench.meter, bench.palette]);
+  const { pointed } = bench.fault;
+  const probes = useMemo(() => {
+    const [red, black] = bench.meter.isOut ? [bench.meter.red, bench.meter.black] : pointed?.points ?? [];
+    return [{ point: red, letter: '+', colour: bench.palette.red }, { point: black, letter: '−', colour: bench.palette.ink }].flatMap(({ point, ...mark }) => (point === undefined ? [] : [{ point, ...mark }]));
+  }, [bench.meter, bench.palette, pointed]);
+  const lit = useMemo(() => (pointed ? [...pointed.points, ...pointed.subjects] : []), [pointed]);
 
   return (
     <section className="viewer" aria-label={`Sheet ${drawing.title}`}>
-      <ViewTools zooming={zooming} pages={pages} index={index} onPage={(to) => bench.show(study.sheet.name, to)} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} />
+      <ViewTools zooming={zooming} pages={pages} index={index} onPage={(to) => bench.show(study.sheet.name, to)} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} isTable={isTable} onTable={(show) => { setWantsTable(show); if (show) onInWords(false); }} />
       <p id="sheet-meaning" className="unseen">{drawing.meaning} Arrow keys go from thing to thing, Enter opens its card, Escape leaves, plus and minus zoom. The button Read in words gives the same as text.</p>
-      <div className="room" ref={room} data-in-words={isInWords ? '' : undefined} {...(isInWords ? {} : pan)}>
-        {isInWords ? <SheetInWords id="sheet-words" title={drawing.title} pages={pages} /> : (
-          <div className={bench.isStale ? 'paper stale' : 'paper'} ref={paper} style={{ width: `${zooming.width}px` }} tabIndex={keys.focused ? -1 : 0} role="group" aria-label={`Drawing ${drawing.title}, page ${index + 1} of ${pages.length}`} aria-describedby="sheet-meaning"
+      <div className="room" ref={room} data-in-words={isInWords || isTable ? '' : undefined} {...(isInWords || isTable ? {} : pan)}>
+        {isTable && !isInWords ? <Suspense fallback={<p className="waiting">Opening the table …</p>}><FailuresView /></Suspense> : isInWords ? <SheetInWords id="sheet-words" title={drawing.title} pages={pages} /> : (
+          <div className={isLate ? 'paper stale' : 'paper'} ref={paper} style={{ width: `${zooming.width}px` }} tabIndex={keys.focused ? -1 : 0} role="group" aria-label={`Drawing ${drawing.title}, page ${index + 1} of ${pages.length}`} aria-describedby="sheet-meaning"
             onKeyDown={keys.onKeyDown} onFocus={(event) => keys.onFocus(event.target)} onBlur={keys.onBlur}
             onClick={(event) => { if (event.target instanceof Element) takeHold(event.target, bench); }}
             onPointerOver={(event) => { if (event.pointerType === 'mouse' && event.target instanceof Element) setHovered(event.target.closest(bench.meter.isOut || bench.joining !== undefined ? '[data-point]' : '[data-subject],[data-changed]') ?? undefined); }} onPointerLeave={() => setHovered(undefined)}>
             <div className="drawing"><DrawnPage study={study} pages={pages} index={index} next={next} palette={bench.palette} live={live} /></div>
-            <Overlay svg={svg} palette={bench.palette} focused={keys.focused} hovered={hovered} selected={bench.selected} probes={probes} drawn={`${study.revision} ${study.sheet.name} ${index} ${zooming.width} ${bench.palette.name}`}>{dragged}</Overlay>
+            <Overlay svg={svg} palette={bench.palette} focused={keys.focused} hovered={hovered} selected={bench.selected} probes={probes} lit={lit} drawn={`${study.revision} ${study.sheet.name} ${index} ${zooming.width} ${bench.palette.name}`}>{dragged}</Overlay>
           </div>
         )}
       </div>

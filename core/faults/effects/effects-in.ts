@@ -34,15 +34,11 @@ const NOTHING: Seen = { effects: [], notices: [], seenAt: [] };
 /**
  * @param base  with nothing wrong
  * @param isShort  the mode lasts seconds
- * @param faulty  with the failure; undefined: the network has no answer
+ * @param sight  with the failure; undefined: the network has no answer
  */
-export function effectsIn(car: Car, places: Places, base: Sight, faulty: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean, isShort: boolean): Seen {
-  if (!faulty) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
+export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean, isShort: boolean): Seen {
+  if (!sight) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
   const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors, outputs, packVoltage, mains } = places;
-  // a contact that the failure holds open was left out where it stood open already, and its relay may then follow another change of the failure
-  const heldOpen = new Set(changes.flatMap((change) => (change.is === 'stuck_open' ? [change.element] : [])));
-  const isSpurious = heldOpen.size > 0 && things.some(({ what, elements }, index) => what === 'closes' && faulty.does[index] === 1 && elements.every((element) => heldOpen.has(element)));
-  const sight = isSpurious ? base : faulty;
   const effects: Effect[] = [];
   const add = (sort: Effect['sort'], names: readonly string[], amount?: number): void => { if (names.length > 0) effects.push({ sort, about: [...new Set(names)], ...(amount === undefined ? {} : { amount }) }); };
   const notices: Notice[] = [];
@@ -96,8 +92,8 @@ export function effectsIn(car: Car, places: Places, base: Sight, faulty: Sight |
     const awake = monitors.filter(({ part, isHeard, warnBelow }) => { const index = things.findIndex(({ what, of }) => what === 'runs' && of === part); return isHeard && leak.resistance < warnBelow && (index < 0 || sight.does[index] === 1); });
     if (awake.length > 0) notices.push({ by: 'monitor', about: awake.map(({ part }) => part) });
   }
-  // without its supply it misses something only while there is something to watch
-  const isLive = buses.some(({ a, b }) => Math.abs(volts(sight, a, b)) > CLASS_A_HIGHEST);
+  // without its supply it misses something only while there is something to watch, and a bus that nothing but a braking motor lifts is dead in a moment
+  const isLive = buses.some(({ a, b }) => { const now = Math.abs(volts(sight, a, b)); return now > CLASS_A_HIGHEST && now <= RISEN * Math.max(packVoltage, Math.abs(volts(base, a, b))); });
   const blind = packVoltage <= CLASS_A_HIGHEST ? [] : monitors.filter(({ part, looks }) => {
     const index = things.findIndex(({ what, of }) => what === 'runs' && of === part);
     return changes.some((change) => change.is === 'open' && looks.has(change.element)) || (index >= 0 && base.does[index] === 1 && sight.does[index] === 0 && isLive);

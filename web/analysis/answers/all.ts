@@ -7,9 +7,10 @@ import { answerEdit } from './edit.ts';
 import { answerFindings } from './findings.ts';
 import { answerState } from './state.ts';
 import { answerKinds } from './kinds.ts';
-import { answerFault } from './fault.ts';
+import { answerFailures } from './failures.ts';
+import { answerFault, answerFaultLine } from './fault.ts';
 import { answerMeter } from './meter.ts';
-import { answerGuide, answerJudge } from './readings.ts';
+import { answerGuide, answerJudge, answerProposals } from './readings.ts';
 import { answerStudy } from './study.ts';
 import { answerWhatIf } from './what-if.ts';
 
@@ -17,6 +18,7 @@ type Answers = { readonly [Q in QuestionName]: (asks: Questions[Q]['asks'], kept
 
 export const answers: Answers = {
   study: (asks, kept) => answerStudy(asks, kept, () => performance.now()),
+  begin: ({ text }, kept) => { kept.of(text); return undefined; },
   findings: answerFindings,
   state: answerState,
   edit: answerEdit,
@@ -25,7 +27,10 @@ export const answers: Answers = {
   complete: answerComplete,
   meter: answerMeter,
   fault: answerFault,
+  fault_line: answerFaultLine,
+  failures: answerFailures,
   what_if: answerWhatIf,
   guide: answerGuide,
   judge: answerJudge,
+  proposals: answerProposals,
 };

@@ -1,50 +1,43 @@
-/** Why does it do nothing: what it may be after all that was seen, and what to look at next. Takes seconds at first; asked aside. */
-import type { Analysis } from '../../../core/analyse.ts';
-import { remembered } from '../../../core/car/remembered.ts';
-import { faultFinder } from '../../../core/faults/fault-finder.ts';
+/** Why does it do nothing: what it may be after all that was said in a conversation, and what to look at next. Takes seconds at first; asked aside. */
 import type { FaultFinder, NextTest, Ranking } from '../../../core/faults/fault-finder.ts';
-import { askedStateWords, causeWords, lookWords, nextWords, observationWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
+import { askedMode, finderOf } from '../../../core/faults/finder-of.ts';
+import { askedStateWords, causeWords, lookWords, nextWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
+import { hear } from '../../../core/faults/hear.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
-import { readObservation } from '../../../core/faults/read-observation.ts';
-import { observationsOf, symptoms } from '../../../core/faults/symptoms.ts';
-import type { Symptom } from '../../../core/faults/symptoms.ts';
-import { driveModes } from '../../../core/topics/modes/mode-graph.ts';
+import { symptoms } from '../../../core/faults/symptoms.ts';
+import { cellsOf } from '../../../core/readings/reading.ts';
+import { faultCases, newCaseName, openCase, saidCells } from '../../../core/readings/fault-cases.ts';
+import { readLog } from '../../../core/readings/log.ts';
 import type { KeptAnalysis } from '../kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 const SHOWN = 8;
 const OUTCOMES = 5;
 
-const findersOf = remembered(function faultFinders(_: Analysis): Map<string, FaultFinder> { return new Map(); });
-
-export function answerFault({ text, mode: wanted, symptoms: said, seen }: Questions['fault']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['fault']['answer'] {
-  const analysis = kept.of(text);
-  const { car, ask } = analysis;
-  const modes = [...car.modes.keys()];
-  const mode = wanted !== undefined && car.modes.has(wanted) ? wanted : driveModes(car)[0] ?? modes.at(-1);
-  const common = { modes, mode, symptoms: Object.entries(symptoms).map(([name, meaning]) => ({ name, meaning })) };
-  const nothing = { ...common, count: 0, problems: [], path: [], causes: [], withPairs: false, next: undefined, verdict: undefined };
-  if (car.parts.size === 0) return { ...nothing, problems: [{ of: '', says: 'The build has no parts yet, so there is nothing to find.' }] };
-  const finders = findersOf(analysis);
-  const key = mode ?? '';
-  const finder = finders.get(key) ?? faultFinder(car, ask, mode);
-  finders.set(key, finder);
-  const problems: { readonly of: string; readonly says: string }[] = [];
+export function answerFault({ text, log, name, mode: wanted, isBrief = false }: Questions['fault']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['fault']['answer'] {
+  const { car, ask } = kept.of(text);
+  const cases = faultCases(readLog(log).readings);
+  const shown = name === undefined ? openCase(cases) : cases.find((one) => one.name === name);
+  const mode = askedMode(car, shown ? shown.mode : wanted);
+  const path: { id: string; says: string; when: string; symptom: string | undefined }[] = [];
+  const common = {
+    modes: [...car.modes.keys()], mode, symptoms: Object.entries(symptoms).map(([key, meaning]) => ({ name: key, meaning })),
+    cases: [...cases].sort((a, b) => Date.parse(b.last) - Date.parse(a.last)).map((one) => ({ name: one.name, says: `${one.begun.slice(0, 10)}, ${one.entries.length} seen, ${one.end ? 'ended' : 'open'}`, isEnded: one.end !== undefined })),
+    name: shown?.name ?? '', newName: newCaseName(mode, cases), end: shown?.end?.note,
+    takenBack: shown?.takenBack.map(({ said }) => said.text) ?? [],
+  };
+  const nothing = { ...common, count: 0, problems: [], path, causes: [], withPairs: false, next: undefined, verdict: undefined };
+  if (car.parts.size === 0) return { ...nothing, problems: ['The build has no parts yet, so there is nothing to find.'] };
+  const finder = finderOf(car, ask, mode);
+  const problems = shown && shown.mode !== undefined && shown.mode !== mode ? [`The log asks for mode ${shown.mode}, which the file does not have any more; ${mode ?? 'none'} is taken.`] : [];
   const observations: Observation[] = [];
-  const path: { readonly of: string; readonly says: string }[] = [];
-  for (const name of said) {
-    const given = observationsOf(car, name as Symptom, finder.forecasts.predictionsIn(finder.states.asked));
-    if (!given.observations) { problems.push({ of: name, says: given.why }); continue; }
-    observations.push(...given.observations);
-    path.push({ of: name, says: symptoms[name as Symptom] });
+  for (const { id, when, said } of shown?.entries ?? []) {
+    const heard = hear(said, car, finder);
+    if (!heard.ok) { problems.push(`Left out: ${heard.problem}`); continue; }
+    observations.push(...heard.taken.observations);
+    path.push({ id, when, says: heard.taken.words, symptom: said.is === 'symptom' ? said.text : undefined });
   }
-  for (const one of seen) {
-    const read = readObservation(one, car, finder.states, finder.forecasts.predictionsIn);
-    if (!read.ok) { problems.push({ of: one, says: read.problem }); continue; }
-    observations.push(read.observation);
-    path.push({ of: one, says: observationWords(read.observation) });
-  }
-  if (observations.length === 0) return { ...nothing, count: finder.hypotheses.length, problems };
+  if (observations.length === 0 || isBrief) return { ...nothing, count: finder.hypotheses.length, problems };
   const ranking = finder.rank(observations);
   const verdict = finder.verdict(ranking);
   const next = verdict.isSettled ? undefined : finder.next(ranking);
@@ -56,14 +49,26 @@ export function answerFault({ text, mode: wanted, symptoms: said, seen }: Questi
   };
 }
 
+/** Nothing is kept that the build cannot be asked for. */
+export function answerFaultLine({ text, name, mode, said }: Questions['fault_line']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['fault_line']['answer'] {
+  const { car, ask } = kept.of(text);
+  const finder = finderOf(car, ask, askedMode(car, mode));
+  const heard = hear(said, car, finder);
+  if (!heard.ok) return heard;
+  const cells = cellsOf({ ...saidCells(name, heard.taken, finder.states), id: '', when: '', who: '', instrument: '', verdict: '', revision: '', restsOn: '', more: [] });
+  return { ok: true, cells: Object.fromEntries(Object.entries(cells).filter(([, words]) => words !== '')) };
+}
+
 function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNullable<Questions['fault']['answer']['next']> {
   const { test, outcomes, gain } = next;
   const { look, state } = test;
+  const points = look.is === 'voltage' || look.is === 'resistance' ? [look.a, look.b] : [];
   return {
     says: nextWords(next), state: askedStateWords(state, finder.states), precautions: test.precautions, danger: test.danger, minutes: test.cost, gain, left: ranking.entropy,
-    answers: look.is === 'voltage' || look.is === 'resistance' ? look.is : 'yes_no',
-    points: look.is === 'voltage' || look.is === 'resistance' ? [look.a, look.b] : [],
+    answers: look.is === 'voltage' || look.is === 'resistance' || look.is === 'current' ? look.is : 'yes_no', points,
     look: lookWords(look), where: state === finder.states.packOpen ? '@pack_open' : '',
+    subjects: look.is === 'current' ? [`runs.${look.of}`] : look.is === 'thing' || (look.is === 'blown' && look.of !== undefined) ? [`parts.${look.of!}`] : [],
+    asMeant: look.is === 'voltage' ? { ...(state.mode === undefined ? {} : { mode: state.mode }), without: state.without } : undefined,
     outcomes: outcomes.slice(0, OUTCOMES).map((outcome) => ({ says: outcomeWords(look, outcome), chance: percentWords(outcome.chance), remain: remainWords(outcome, ranking) })),
   };
 }

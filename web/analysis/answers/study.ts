@@ -9,7 +9,7 @@ import { outlineOf } from '../outline.ts';
 import type { Questions } from '../protocol.ts';
 
 /** @param now  [ms], of any clock */
-export async function answerStudy({ text, sheet, choices }: Questions['study']['asks'], kept: KeptAnalysis, now: () => number): Promise<Questions['study']['answer']> {
+export async function answerStudy({ text, sheet, choices, folder }: Questions['study']['asks'], kept: KeptAnalysis, now: () => number): Promise<Questions['study']['answer']> {
   const start = now();
   const analysis = kept.of(text);
   const { build, findings, next } = analysis;
@@ -20,7 +20,7 @@ export async function answerStudy({ text, sheet, choices }: Questions['study']['
     open: findings.filter(({ level }) => level !== 'holds').map(findingRow),
     next: { do: next.do, path: next.path, about: next.about },
     problems: build.problems, outline: outlineOf(analysis),
-    sheet: { name: model.name, model: await model.model(analysis, choices) },
+    sheet: { name: model.name, model: await model.model(analysis, choices, folder) },
     isEmpty: isEmpty(text, build), revision: await revisionOf(text), took: now() - start,
   };
 }

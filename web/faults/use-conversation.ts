@@ -1,0 +1,111 @@
+/** A fault-finding conversation: what was said stands in readings.csv, what it means is asked of the worker. */
+import { useCallback, useEffect, useRef, useState } from 'react';
+import type { FaultAnswer } from '../analysis/protocol.ts';
+import { useBench } from '../bench.ts';
+import { remembered } from '../people/remembered.ts';
+
+type Cells = Readonly<Record<string, string>>;
+type Said = { readonly is: 'symptom' | 'seen'; readonly text: string };
+
+export interface Conversation {
+  /** undefined until the first answer; while `isAsking` that of a moment ago */
+  readonly answer: FaultAnswer | undefined;
+  readonly isAsking: boolean;
+  readonly failure: string | undefined;
+  /** said, and not worked in yet: symptom by name -> whether it is so */
+  readonly pending: ReadonlyMap<string, boolean>;
+  /** what was refused last; a sentence */
+  readonly refusal: string | undefined;
+  /** lines that the file has not taken yet */
+  readonly unkept: { readonly count: number; readonly why: string; readonly again: () => void } | undefined;
+  readonly isBusy: boolean;
+  /** @returns whether it was taken */
+  readonly say: (said: Said) => Promise<boolean>;
+  readonly takeBack: (id: string, symptom: string | undefined) => void;
+  readonly end: (note: string) => void;
+  /** '' begins a new one */
+  readonly choose: (name: string) => void;
+  readonly beginIn: (mode: string) => void;
+}
+
+const nobody = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
+/** An id that no other line has. */
+const newId = (): string => [...crypto.getRandomValues(new Uint8Array(5))].map((byte) => byte.toString(36).padStart(2, '0')).join('').slice(0, 10);
+const none: ReadonlyMap<string, boolean> = new Map();
+
+export function useConversation(): Conversation {
+  const { text, askAside, fault, study } = useBench();
+  const { log, name, setName, add } = fault;
+  const [mode, setMode] = useState<string>();
+  const [known, setKnown] = useState<{ readonly of: string; readonly answer: FaultAnswer }>();
+  const [failure, setFailure] = useState<string>();
+  const [pending, setPending] = useState(none);
+  const [refusal, setRefusal] = useState<string>();
+  const [unkept, setUnkept] = useState<readonly { readonly cells: Cells; readonly why: string }[]>([]);
+  const [isBusy, setBusy] = useState(false);
+  const queue = useRef(Promise.resolve(true));
+  const waiting = useRef(0);
+  const isThere = useRef(false);
+  const asked = JSON.stringify([text, log, name, mode]);
+  useEffect(() => {
+    if (log === undefined) return undefined;
+    let isOver = false;
+    setFailure(undefined);
+    // what was said stands there at once
+    if (!isThere.current) askAside('fault', { text, log, name, mode, isBrief: true }).then((brief) => { if (!isOver) setKnown((now) => now ?? { of: '', answer: brief }); }, () => undefined);
+    isThere.current = true;
+    askAside('fault', { text, log, name, mode }).then((answer) => { if (!isOver) { setKnown({ of: asked, answer }); setPending(none); } }, (error: unknown) => { if (!isOver) setFailure(error instanceof Error ? error.message : String(error)); });
+    return () => { isOver = true; };
+  }, [text, log, name, mode, askAside, asked]);
+  const answer = known?.answer;
+
+  const keep = useCallback(async (cells: Cells): Promise<void> => {
+    const why = await add(cells);
+    setUnkept((now) => [...now.filter((one) => one.cells !== cells), ...(why === undefined ? [] : [{ cells, why }])]);
+    if (why === undefined) setName(cells['step']);
+    else setPending(none);
+  }, [add, setName]);
+  /** One after the other: the next line may rest on the one before. */
+  const inTurn = (does: () => Promise<boolean>): Promise<boolean> => {
+    waiting.current++;
+    setBusy(true);
+    const turn = queue.current.then(async () => {
+      setRefusal(undefined);
+      try {
+        return await does();
+      } catch (error) {
+        setRefusal(error instanceof Error ? error.message : String(error));
+        return false;
+      } finally {
+        waiting.current--;
+        setBusy(waiting.current > 0);
+      }
+    });
+    queue.current = turn;
+    return turn;
+  };
+  const line = (cells: Cells): Cells => ({ procedure: 'fault', quantity: 'observation', ...cells, id: newId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
+
+  return {
+    answer, isAsking: failure === undefined && known?.of !== asked, failure, pending, refusal, isBusy,
+    unkept: unkept.length === 0 ? undefined : { count: unkept.length, why: unkept[0]!.why, again: () => void inTurn(async () => { for (const { cells } of unkept) await keep(cells); return true; }) },
+    say: async (said) => {
+      if (!answer) return false;
+      if (said.is === 'symptom') setPending((now) => new Map([...now, [said.text, true]]));
+      return inTurn(async () => {
+        const made = await askAside('fault_line', { text, name: answer.name === '' ? answer.newName : answer.name, mode: answer.mode, said });
+        if (!made.ok) { setRefusal(made.problem); setPending(none); return false; }
+        await keep(line(made.cells));
+        return true;
+      });
+    },
+    takeBack: (id, symptom) => {
+      if (!answer || waiting.current > 0) return;
+      if (symptom !== undefined) setPending(new Map([[symptom, false]]));
+      void inTurn(async () => { await keep(line({ step: answer.name, reading: 'withdrawn', replaces: id })); return true; });
+    },
+    end: (note) => { if (answer) void inTurn(async () => { await keep(line({ step: answer.name, points: 'ended', reading: 'yes', note })); return true; }); },
+    choose: (next) => { setMode(undefined); setRefusal(undefined); setName(next); },
+    beginIn: (next) => { setRefusal(undefined); setName(''); setMode(next); },
+  };
+}
