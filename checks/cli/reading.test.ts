@@ -46,7 +46,7 @@ it('takes the assembly in short, a minus in front too, and names what is wrong b
   const last = readLog(readFileSync(join(folder, 'readings.csv'), 'utf8')).readings.at(-1)!;
   expect(last).toMatchObject({ procedure: 'assembly', step: 'assembly.H02.before', quantity: 'voltage', state: expect.stringContaining('contactors open') });
   expect(last.restsOn).toMatch(/^[0-9a-f]{8}\/-?[\d.e-]+$/);
-}, 60_000);
+}, 120_000);
 it('proposes better numbers, writes one when asked, and tells what must be done again', () => {
   expect(call('assembly.M1.voltage', '47.60 V').code).toBe(0);
   expect(call('coils.PRE.contact', '98.4 Ω').code).toBe(0);

@@ -4,7 +4,6 @@ import { REFERENCE_NODE } from '../solve/element.ts';
 import type { RestSolved } from '../solve/rest-result.ts';
 import { BLOWS } from './blown-fuses.ts';
 import { contactSweeps } from './contact-sweeps.ts';
-import type { ContactSweeps } from './contact-sweeps.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
 import { tieId } from './tied-network.ts';
@@ -17,15 +16,14 @@ const SHORT = 5;
 
 /** @param fuses  ratings [A] @returns undefined: nothing comes to rest */
 export function solverInFull(network: Network, fuses: ReadonlyMap<string, number>): (changes: readonly FaultChange[]) => InFull | undefined {
-  let made: ContactSweeps | undefined;
+  let solve: ReturnType<typeof contactSweeps> | undefined;
   return (changes) => {
-    made ??= contactSweeps(network);
-    const { withNetwork } = made;
+    solve ??= contactSweeps(network);
     const blown: string[] = [];
     const mayBlow = changes.some((change) => ((change.is === 'joined' || change.is === 'shorted') && change.resistance <= SHORT) || change.is === 'moved' || change.is === 'stuck_closed');
     for (;;) {
       const all = [...changes, ...blown.map((element): FaultChange => ({ is: 'open', element }))];
-      const result = withNetwork((standing) => keepingShape(standing, all));
+      const result = solve((standing) => keepingShape(standing, all));
       if (!result) return undefined;
       if (!mayBlow) return { result, blown };
       const worst = network.elements.map(({ id }) => ({ id, load: fuses.has(id) && !blown.includes(id) ? Math.abs(result.currentOf(id)) / fuses.get(id)! : 0 })).reduce((one, other) => (other.load > one.load ? other : one), { id: '', load: 0 });

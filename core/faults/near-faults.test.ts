@@ -8,8 +8,12 @@ import { highVoltageCar } from '../../checks/fixtures/high-voltage-car.ts';
 import { lowVoltageCar } from '../../checks/fixtures/low-voltage-car.ts';
 import type { Car } from '../car/car.ts';
 import { seededRandom } from '../solve/random.ts';
+import type { RestSolved } from '../solve/rest-result.ts';
+import { solveAtRest } from '../solve/solve-at-rest.ts';
 import { fusesOf } from './blown-fuses.ts';
 import type { Hypothesis } from './hypothesis.ts';
+import type { FaultChange } from './fault-change.ts';
+import { faultyNetwork } from './fault-change.ts';
 import { solverInFull } from './in-full.ts';
 import { listHypotheses } from './list-hypotheses.ts';
 import { nearFaults } from './near-faults.ts';
@@ -36,12 +40,16 @@ function compared(car: Car, mode: string, faults: readonly Hypothesis[]): { read
     const blown = near.plant(real);
     const volts = new Map(network.nodes.filter((node) => node !== 'chassis').map((node) => [node, near.system.voltageAt(near.system.compiled.nodeIndexOf.get(node)!)]));
     near.mend();
-    const whole = blown === undefined || blown === 'buzzes' ? undefined : full(real);
-    if (!whole || blown === undefined) continue;
-    count++;
-    if (JSON.stringify(blown) !== JSON.stringify(whole.blown)) differ.push(`${mode} ${id}: opens ${String(blown)}, not ${whole.blown.join()}`);
+    if (blown === undefined || blown === 'buzzes') continue;
     const largest = Math.max(...volts.values());
-    if (JSON.stringify(blown) === JSON.stringify(whole.blown)) for (const [node, value] of volts) if (Math.abs(value - whole.result.voltageOf(node)) > (loose.has(node) ? 0.02 * largest : TOLERANCE)) { differ.push(`${mode} ${id}: ${node} ${value}, not ${whole.result.voltageOf(node)}`); break; }
+    const offFrom = ({ voltageOf }: RestSolved): string | undefined => { for (const [node, value] of volts) if (Math.abs(value - voltageOf(node)) > (loose.has(node) ? 0.02 * largest : TOLERANCE)) return `${node} ${value}, not ${voltageOf(node)}`; return undefined; };
+    const whole = full(real);
+    // relays followed from the car with nothing wrong, or from all of them down
+    const fresh = solveAtRest(faultyNetwork(network, [...real, ...blown.map((element): FaultChange => ({ is: 'open', element }))]));
+    if (!whole && fresh.outcome !== 'solved') continue;
+    count++;
+    const off = whole && JSON.stringify(blown) === JSON.stringify(whole.blown) ? offFrom(whole.result) : `opens ${String(blown)}, not ${String(whole?.blown)}`;
+    if (off !== undefined && (fresh.outcome !== 'solved' || offFrom(fresh) !== undefined)) differ.push(`${mode} ${id}: ${off}`);
   }
   return { differ, count };
 }

@@ -30,17 +30,24 @@ export interface AssemblyNetwork {
   readonly seen: (made: ReadonlySet<string>, a: string, b: string) => Seen;
 }
 
+/** What several draws of one car share: the structure, and what was solved last. Its earlier states must not be asked any more. */
+export interface SharedSolves { loaded: SweepMaker | undefined; bare: SweepMaker | undefined }
+export const sharedSolves = (): SharedSolves => ({ loaded: undefined, bare: undefined });
+
 /** @param joints  all high-voltage joints of the car: those that are not made are open, a disconnect that is not in is out; no mode */
-export function assemblyNetwork(car: Car, joints: readonly BatteryJoint[]): AssemblyNetwork {
+export function assemblyNetwork(car: Car, joints: readonly BatteryJoint[], makers: SharedSolves = sharedSolves()): AssemblyNetwork {
   const runs = new Set(joints.filter(({ is }) => is === 'run').map(({ name }) => name));
   // one object a disconnect, because the wiring of a part is kept by it
   const outs = new Map(joints.filter(({ is }) => is === 'disconnect').map(({ name }) => [name, { [car.parts.get(name)!.roles.disconnect!.outSetting]: true }]));
+  // only disconnects wire the car anew
+  const wired = new Map<string, Network>();
   const networkOf = (made: ReadonlySet<string>, withoutLoads: boolean): Network => {
-    const set = Object.fromEntries([...outs].filter(([name]) => !made.has(name)));
-    const { nodes, elements } = bridged(wireCar(car, { set }), { withoutLoads }).network;
+    const out = [...outs].filter(([name]) => !made.has(name));
+    const key = `${withoutLoads} ${out.map(([name]) => name).join(' ')}`;
+    const { nodes, elements } = wired.get(key) ?? bridged(wireCar(car, { set: Object.fromEntries(out) }), { withoutLoads }).network;
+    wired.set(key, { nodes, elements });
     return { nodes, elements: elements.map((element) => (element.type === 'resistor' && runs.has(element.id) ? { type: 'switch', id: element.id, a: element.a, b: element.b, closed: made.has(element.id), resistance: element.resistance } : element)) };
   };
-  const makers: { loaded: SweepMaker | undefined; bare: SweepMaker | undefined } = { loaded: undefined, bare: undefined };
   const sweepAt = (which: 'loaded' | 'bare', made: ReadonlySet<string>): Sweep | Exclude<RestResult, { outcome: 'solved' }> => {
     const network = networkOf(made, which === 'bare');
     makers[which] ??= sweepMaker(network, {}, makers.loaded ?? makers.bare);

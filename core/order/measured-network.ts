@@ -4,7 +4,7 @@
  */
 import type { Car } from '../car/car.ts';
 import { assemblyNetwork } from './assembly-network.ts';
-import type { AssemblyNetwork } from './assembly-network.ts';
+import type { AssemblyNetwork, SharedSolves } from './assembly-network.ts';
 import type { BatteryJoints } from './battery-joints.ts';
 import { islandsOf } from './join-problem.ts';
 import type { JoinProblem } from './join-problem.ts';
@@ -14,8 +14,8 @@ export function presentProblem(car: Car, { problem, readings }: BatteryJoints, i
   return { ...problem, cells: problem.cells.map((cell, index) => { const { module, voltage } = readings[index]!; const part = car.parts.get(module)!; return { ...cell, voltage: (isByReadings ? voltage : undefined) ?? part.roles.cells!.series * part.cell!.voltage }; }) };
 }
 
-export function measuredNetwork(car: Car, battery: BatteryJoints): AssemblyNetwork {
-  const network = assemblyNetwork(car, [...battery.dead, ...battery.live]);
+export function measuredNetwork(car: Car, battery: BatteryJoints, shared?: SharedSolves): AssemblyNetwork {
+  const network = assemblyNetwork(car, [...battery.dead, ...battery.live], shared);
   if (battery.readings.every(({ voltage }) => voltage === undefined)) return network;
   const [read, computed] = [presentProblem(car, battery), presentProblem(car, battery, false)];
   const pieces = new Map(battery.terminals.map(({ point }, index) => [point, battery.problem.terminals[index]!.piece]));

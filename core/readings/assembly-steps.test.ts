@@ -3,7 +3,7 @@ import { words } from '../../catalogue/words.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
 import { analyse } from '../analyse.ts';
 import { assemblyPlan } from '../order/assembly-plan.ts';
-import { assemblySteps, jointsMade, jointStepIds, moduleStepId } from './assembly-steps.ts';
+import { assemblySteps, assemblyStepsOnce, jointsMade, jointStepIds, moduleStepId } from './assembly-steps.ts';
 import { readEntered } from './entered.ts';
 import { judging } from './judging.ts';
 import { holdBefore, progressOf } from './progress.ts';
@@ -42,6 +42,10 @@ describe('the assembly as steps to be read', () => {
     expect((pair.predicted!.high - pair.predicted!.low) / 2).toBeGreaterThan(0.47);
     expect((pair.predicted!.high - pair.predicted!.low) / 2).toBeLessThan(0.85);
   });
+  it('takes what a meter picks up between ends that nothing joins for nothing, and a module’s voltage there for a joint too many', () => {
+    const first = steps.find(({ id }) => id.endsWith('.before'))!.id;
+    expect([verdictOn(first, '0.4 V').word, verdictOn(first, '-0.4 V').word, verdictOn(first, '47.9 V').word]).toEqual(['agrees', 'agrees', 'outside']);
+  });
   it('names the module that is turned round, by its own reading', () => {
     expect(verdictOn('assembly.M4.voltage', '-47.9 V').meanings).toContainEqual({ part: 'M4', says: expect.stringMatching(/^appears reversed: -47\.9 V where \+4[78][.\d]* V is expected$/), reads: undefined, fits: true });
   });
@@ -61,6 +65,9 @@ describe('the assembly as steps to be read', () => {
     const joints = after.filter(({ phase }) => phase === 'joints');
     expect(joints.slice(0, 2).map(({ id, isHoldPoint }) => `${id} ${isHoldPoint}`)).toEqual([`assembly.${last}.before false`, `assembly.${last}.after true`]);
     expect(after.map(({ id }) => id).sort()).toEqual(steps.map(({ id }) => id).sort());
+    // who follows the order gets the same as if it were worked out anew
+    const [first, second] = steps.filter(({ id }) => id.endsWith('.before')).map(({ id }) => id.split('.')[1]!);
+    expect(assemblyStepsOnce(car, prepared)([first!, second!])).toEqual(assemblySteps(car, prepared, [first!, second!]));
     // taken apart, and read before it again
     expect(jointsMade([...log, reading(`assembly.${last}.before`, '0.1 V')])).toEqual([]);
   });

@@ -14,6 +14,8 @@ import type { State } from '../car/state.ts';
 import { drawTable } from '../chance/draw-table.ts';
 import { assemblyPlan } from '../order/assembly-plan.ts';
 import type { AssemblyPlan } from '../order/assembly-plan.ts';
+import { sharedSolves } from '../order/assembly-network.ts';
+import type { SharedSolves } from '../order/assembly-network.ts';
 import { batteryJoints } from '../order/battery-joints.ts';
 import type { BatteryJoints } from '../order/battery-joints.ts';
 import { jointTool } from '../order/joint-tool.ts';
@@ -34,6 +36,9 @@ import type { Reading } from './reading.ts';
 
 export const assemblyPhases = { modules: 'Each module by itself, before anything is joined', joints: 'Joining, one joint after the other' } as const;
 export type AssemblyStepToRead = ReadStep & { readonly phase: keyof typeof assemblyPhases };
+
+/** What a meter of 10 MΩ picks up between two ends that nothing joins, far below a module; common practice, no source [V]. */
+const PICKED_UP = 1;
 
 export const moduleStepId = (module: string): string => `assembly.${module}.voltage`;
 export const jointStepIds = (joint: string): { readonly before: string; readonly after: string } => ({ before: `assembly.${joint}.before`, after: `assembly.${joint}.after` });
@@ -69,13 +74,13 @@ export function assemblySteps(car: Car, prepared: PreparedCar | undefined, made:
   const byCharge = voltagesByCharge(car, plan.battery);
   return {
     why: undefined,
-    steps: drafts.map(({ made: joined, highest, voltageClass, gloves, ...draft }, index): AssemblyStepToRead => {
+    steps: drafts.map(({ made: joined, highest, voltageClass, gloves, isApart, ...draft }, index): AssemblyStepToRead => {
       const instrument = draft.measure ? voltmeter(highest) : undefined;
       const value = nominal[index];
       const hazard = voltageClass === 'B' ? 'class_b' : 'class_a';
       return {
         ...draft, instrument, hazard, quantity: draft.measure ? 'voltage' : undefined, state: stateOf(car, plan.battery, joined), restsOnState: 'assembly', stateSays: stateWords(plan.battery, joined),
-        predicted: instrument && value !== undefined ? together(value, [bandOf(value, spreadOf(drawn.along[index] ?? []), instrument, false), ...(byCharge[index] === undefined ? [] : [bandOf(byCharge[index], spreadOf(drawn.byCharge[index] ?? []), instrument, false)])]) : undefined,
+        predicted: instrument && value !== undefined ? together(value, [bandOf(value, spreadOf(drawn.along[index] ?? []), instrument, false), ...(isApart ? [{ nominal: value, low: value - PICKED_UP, high: value + PICKED_UP }] : []), ...(byCharge[index] === undefined ? [] : [bandOf(byCharge[index], spreadOf(drawn.byCharge[index] ?? []), instrument, false)])]) : undefined,
         notPredicted: draft.measure && value === undefined ? 'the network has no answer in this state' : undefined,
         willFail: draft.limit !== undefined && value !== undefined && Math.abs(value) > draft.limit.value,
         unknown: plan.battery.unknown, people: voltageClass === 'B' ? `One at the battery: gloves ${glovesWords(gloves, 'B')}, leather over them, face shield, nothing metal worn, one hand where one is enough. The other out of reach of it, eyes on the first, something that does not conduct to push with in hand.` : 'One at the battery, eye protection on, nothing metal worn; the other in sight.', lost: [],
@@ -84,10 +89,15 @@ export function assemblySteps(car: Car, prepared: PreparedCar | undefined, made:
   };
 }
 
-/** The same, kept with the car for each list of joints. */
+/** The same, kept with the car for each list of joints. Who follows the order asks for nothing new: what is left of the best order is the best of what is left. */
 export const assemblyStepsOnce = remembered(function assemblyStepsOnce(car: Car, prepared: PreparedCar | undefined): (made: readonly string[]) => Assembly {
   const known = new Map<string, Assembly>();
+  const whole = (): Assembly => { const kept = known.get('') ?? assemblySteps(car, prepared, []); known.set('', kept); return kept; };
   return (made) => {
+    const { steps, why } = whole();
+    const read = made.map((joint) => jointStepIds(joint).before);
+    const order = steps.flatMap(({ id }) => (id.endsWith('.before') ? [id] : []));
+    if (read.every((id, index) => id === order[index])) return { why, steps: steps.map((step) => (read.includes(step.id) ? { ...step, isHoldPoint: false } : step)) };
     const key = made.join(' ');
     const kept = known.get(key) ?? assemblySteps(car, prepared, made);
     known.set(key, kept);
@@ -100,6 +110,8 @@ type Draft = Pick<AssemblyStepToRead, 'id' | 'phase' | 'title' | 'action' | 'abo
   readonly measure: Measured | undefined; readonly made: ReadonlySet<string>;
   /** that may stand at the probes [V] */
   readonly highest: number; readonly voltageClass: 'A' | 'B'; readonly gloves: AssemblyStep['gloves'];
+  /** nothing joins the two points yet */
+  readonly isApart: boolean;
 };
 
 function moduleDrafts({ readings, problem, dead }: BatteryJoints): readonly Draft[] {
@@ -107,7 +119,7 @@ function moduleDrafts({ readings, problem, dead }: BatteryJoints): readonly Draf
   return readings.map(({ module, positive: a, negative: b }, index): Draft => {
     const highest = problem.cells[index]!.voltage;
     return {
-      id: moduleStepId(module), phase: 'modules', title: `Module ${module} by itself`, about: [module], isHoldPoint: true, made, measure: { is: 'voltage', a, b }, highest, voltageClass: highest > CLASS_A_HIGHEST ? 'B' : 'A', gloves: highest > CLASS_A_HIGHEST ? gloveClassFor(highest)?.name : undefined, limit: undefined,
+      id: moduleStepId(module), isApart: false, phase: 'modules', title: `Module ${module} by itself`, about: [module], isHoldPoint: true, made, measure: { is: 'voltage', a, b }, highest, voltageClass: highest > CLASS_A_HIGHEST ? 'B' : 'A', gloves: highest > CLASS_A_HIGHEST ? gloveClassFor(highest)?.name : undefined, limit: undefined,
       action: `${module} in its place, nothing joined to it. Red lead on ${a}, black lead on ${b}, by the marks of the case: read sign and size. Then caps on both terminals.`,
       expect: 'The wrong sign: the module is turned round, or marked wrong. Less by one cell: a cell is empty or a link is broken.',
       cautions: ['A module cannot be switched off. Insulated tools, no jewellery, one terminal open at a time.'],
@@ -122,13 +134,13 @@ function jointDrafts({ battery, steps }: Extract<AssemblyPlan, { outcome: 'plann
     const { joint, touchable, touchableBefore, voltageClass, parallel, after, bridge } = step;
     const ids = jointStepIds(joint.name);
     const does = joint.is === 'disconnect' ? `push ${joint.name} in` : `join ${joint.name}`;
-    const common = { phase: 'joints', about: aboutOf(step, joint.name), voltageClass, gloves: step.gloves, highest: Math.max(touchable, touchableBefore), title: '' } as const;
+    const common = { isApart: false, phase: 'joints', about: aboutOf(step, joint.name), voltageClass, gloves: step.gloves, highest: Math.max(touchable, touchableBefore), title: '' } as const;
     const until = new Set(made);
     made.add(joint.name);
     const most = parallel?.mayDiffer?.difference;
     return [
       {
-        ...common, id: ids.before, title: `Before you ${does}`, made: until, measure: { is: 'voltage', a: joint.a, b: joint.b },
+        ...common, isApart: !step.closesLoop, id: ids.before, title: `Before you ${does}`, made: until, measure: { is: 'voltage', a: joint.a, b: joint.b },
         // what is joined can be read no more
         isHoldPoint: !joined.has(joint.name),
         action: `Everything before this step is joined, nothing else. Red lead on ${joint.a}, black lead on ${joint.b}, the two ends about to meet.`,
@@ -162,8 +174,8 @@ function wordsOf(car: Car, prepared: PreparedCar | undefined): Said {
 
 interface Asked { readonly made: ReadonlySet<string>; readonly measure: Measured | undefined }
 
-function readAlong(car: Car, battery: BatteryJoints, asked: readonly Asked[]): readonly (number | undefined)[] {
-  const network = measuredNetwork(car, battery);
+function readAlong(car: Car, battery: BatteryJoints, asked: readonly Asked[], shared?: SharedSolves): readonly (number | undefined)[] {
+  const network = measuredNetwork(car, battery, shared);
   let last: { readonly made: ReadonlySet<string>; readonly state: ReturnType<typeof network.at> } | undefined;
   return asked.map(({ made, measure }) => {
     if (!measure) return undefined;
@@ -178,10 +190,11 @@ function drawnAlong(prepared: PreparedCar, asked: readonly Asked[], draws: Draws
   const table = drawTable([...prepared.build.quantities.values()], draws.count, draws.seed);
   const along = asked.map((): number[] => []);
   const byCharge: number[][] = [];
+  const shared = sharedSolves();
   for (let draw = 0; draw < draws.count; draw++) {
     const car = realise(prepared, table.valueOf(draw), { isForMargins: true });
     const battery = batteryJoints(car);
-    readAlong(car, battery, asked).forEach((value, index) => { if (value !== undefined) along[index]!.push(value); });
+    readAlong(car, battery, asked, shared).forEach((value, index) => { if (value !== undefined) along[index]!.push(value); });
     voltagesByCharge(car, battery).forEach((value, index) => { (byCharge[index] ??= []).push(value); });
   }
   return { along, byCharge };

@@ -11,10 +11,13 @@
 import { Position } from './branch-law.ts';
 import type { Compiled } from './compile-network.ts';
 import { Law } from './compile-network.ts';
+import { ColumnStore } from './column-store.ts';
+import type { Column } from './column-store.ts';
 import type { Network } from './element.ts';
+import { eliminate } from './eliminate.ts';
 import type { EliminationOrder } from './markowitz-order.ts';
-import { Joined } from './islands.ts';
 import { NetworkSystem } from './network-system.ts';
+import { sidesOf } from './sides.ts';
 
 /** A further path between two nodes; a resistor that changes is one too, of the difference. */
 export interface FurtherPath { readonly a: number; readonly b: number; /** [ohm]; < 0: a path that is taken away */ readonly resistance: number; /** [A] a to b, once solved */ current: number }
@@ -31,15 +34,6 @@ const HALF = 0.53;
 const DOUBLE = 1.8;
 /** Rows that may differ at once; more are solved in full. */
 const MOST_ROWS = 80;
-/** A pivot this much smaller than its row was is rounding only. */
-const NOTHING = 1e-13;
-/** Columns kept beside those of contacts and corners. */
-const MOST_COLUMNS = 2 * MOST_ROWS;
-/** Columns whose memory is taken at once. */
-const SLAB = 32;
-
-/** What one row or path does to all unknowns, and to those that are looked at. */
-interface Column { readonly whole: Float64Array; readonly looked: Float64Array }
 
 export class NearSystem extends NetworkSystem {
   /** relays stay as they are whatever their coils say */
@@ -62,13 +56,9 @@ export class NearSystem extends NetworkSystem {
   /** by column, how much of it */
   #much: Float64Array = new Float64Array(0);
   readonly #followed: Uint8Array;
-  readonly #lasting = new Map<number, Column>();
-  readonly #passing = new Map<number, Column>();
+  #store: ColumnStore;
   readonly #isLasting: Uint8Array;
   #sides: ReturnType<typeof sidesOf> | undefined;
-  #slab = new Float64Array(0);
-  #slabUsed = 0;
-  readonly #unit: Float64Array;
   readonly #dense = new Float64Array(MOST_ROWS * (MOST_ROWS + 1));
   readonly #next: Float64Array;
   readonly #noneOneWay: Uint8Array;
@@ -89,7 +79,7 @@ export class NearSystem extends NetworkSystem {
     for (const k of [...this.corners, ...coils.flatMap(({ contacts }) => contacts.map(({ branch }) => branch))]) this.#isLasting[k] = 1;
     this.#looked = new Int32Array(0);
     this.#placeOf = new Int32Array(this.size + 1);
-    this.#unit = new Float64Array(this.size);
+    this.#store = new ColumnStore(this.lu, this.size, this.#looked, 2 * MOST_ROWS);
     this.#next = new Float64Array(this.size);
     this.#noneOneWay = new Uint8Array(branchCount + this.compiled.conductanceElements.length + this.compiled.injectionElements.length);
   }
@@ -104,13 +94,14 @@ export class NearSystem extends NetworkSystem {
     for (let n = 0; n < this.compiled.nodeCount; n++) if (!this.joined.tiedToReference(n)) return false;
     this.#base = { x: this.x.slice(), positions: this.positions.slice(), largestVoltage: this.largestVoltage, largestCurrent: this.largestCurrent };
     this.#before.set(this.positions);
-    this.#sides = sidesOf(this);
+    this.#sides = sidesOf(this.compiled, this.x);
     const { nodeCount, branchA, branchB, coils } = this.compiled;
     const places = new Set<number>(alsoLooked);
     for (let k = 0; k < this.compiled.branchCount; k++) if (this.#isLasting[k] === 1) for (const place of [branchA[k]!, branchB[k]!, nodeCount + k]) places.add(place);
     for (const { coil } of coils) for (const node of coil) places.add(node);
     places.delete(-1);
     this.#looked = Int32Array.from(places);
+    this.#store = new ColumnStore(this.lu, this.size, this.#looked, 2 * MOST_ROWS);
     this.#placeOf.fill(-1);
     this.#looked.forEach((n, place) => { this.#placeOf[n + 1] = place; });
     return true;
@@ -329,85 +320,13 @@ export class NearSystem extends NetworkSystem {
   }
 
   #branchColumn(k: number): Column {
-    return this.#column(k, this.#isLasting[k] === 1 ? this.#lasting : this.#passing, (u) => { u[this.compiled.nodeCount + k] = 1; });
+    return this.#store.column(k, this.#isLasting[k] === 1, (u) => { u[this.compiled.nodeCount + k] = 1; });
   }
   #pathColumn(a: number, b: number): Column {
     const { nodeCount, branchCount } = this.compiled;
-    return this.#column(branchCount + (a + 1) * (nodeCount + 1) + b + 1, this.#passing, (u) => { if (a >= 0) u[a] = 1; if (b >= 0) u[b]! -= 1; });
-  }
-  #column(key: number, kept: Map<number, Column>, place: (unit: Float64Array) => void): Column {
-    let column = kept.get(key);
-    if (kept === this.#passing && column) {
-      // the longest unused goes first, so that what one step needs stays until it is done
-      kept.delete(key);
-      kept.set(key, column);
-    }
-    if (!column) {
-      column = this.#room(kept);
-      const { whole, looked } = column, unit = this.#unit, places = this.#looked;
-      unit.fill(0);
-      place(unit);
-      this.lu.solve(unit, whole);
-      for (let p = 0; p < places.length; p++) looked[p] = whole[places[p]!]!;
-      kept.set(key, column);
-    }
-    return column;
-  }
-
-  /** Memory of a column that is not needed any more, or of a new one; many at once, because each piece of memory costs more than its solution. */
-  #room(kept: Map<number, Column>): Column {
-    if (kept === this.#passing && kept.size >= MOST_COLUMNS) {
-      const [oldest] = kept;
-      kept.delete(oldest![0]);
-      return oldest![1];
-    }
-    const size = this.size, each = size + this.#looked.length;
-    if (this.#slab.length < each * (this.#slabUsed + 1)) { this.#slab = new Float64Array(each * SLAB); this.#slabUsed = 0; }
-    const from = each * this.#slabUsed++;
-    return { whole: this.#slab.subarray(from, from + size), looked: this.#slab.subarray(from + size, from + each) };
+    return this.#store.column(branchCount + (a + 1) * (nodeCount + 1) + b + 1, false, (u) => { if (a >= 0) u[a] = 1; if (b >= 0) u[b]! -= 1; });
   }
 }
 
 const valueAt = (vector: Float64Array, node: number): number => (node < 0 ? 0 : vector[node]!);
 
-/** Which nodes branches join, contacts made or not, the reference apart; and the largest voltage on each side, with what a fault may add. */
-function sidesOf({ compiled: { nodeCount, branchCount, branchA, branchB }, x }: NearSystem): { readonly of: Int32Array; readonly most: Float64Array } {
-  const joined = new Joined(nodeCount);
-  for (let k = 0; k < branchCount; k++) if (branchA[k]! >= 0 && branchB[k]! >= 0) joined.join(branchA[k]!, branchB[k]!);
-  const of = new Int32Array(nodeCount), most = new Float64Array(nodeCount);
-  for (let n = 0; n < nodeCount; n++) { of[n] = joined.root(n); most[of[n]!] = Math.max(most[of[n]!]!, Math.abs(x[n]!)); }
-  return { of, most };
-}
-
-/** Rows of `count` coefficients and a right side each, by elimination with row exchange. @returns undefined: no single solution */
-function eliminate(dense: Float64Array, count: number): Float64Array | undefined {
-  const width = count + 1;
-  const order = new Int32Array(count), scale = new Float64Array(count), solution = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    order[i] = i * width;
-    let most = 0;
-    for (let j = 0; j < count; j++) { const size = Math.abs(dense[i * width + j]!); if (size > most) most = size; }
-    if (!(most > 0 && most < Infinity)) return undefined;
-    scale[i] = most;
-  }
-  for (let c = 0; c < count; c++) {
-    let best = c, most = -1;
-    for (let r = c; r < count; r++) { const size = Math.abs(dense[order[r]! + c]!) / scale[order[r]! / width]!; if (size > most) { most = size; best = r; } }
-    if (!(most > NOTHING)) return undefined;
-    const pivot = order[best]!;
-    order[best] = order[c]!;
-    order[c] = pivot;
-    for (let r = c + 1; r < count; r++) {
-      const row = order[r]!;
-      const share = dense[row + c]! / dense[pivot + c]!;
-      if (share !== 0) for (let j = c + 1; j <= count; j++) dense[row + j]! -= share * dense[pivot + j]!;
-    }
-  }
-  for (let c = count - 1; c >= 0; c--) {
-    const row = order[c]!;
-    let sum = dense[row + count]!;
-    for (let j = c + 1; j < count; j++) sum -= dense[row + j]! * solution[j]!;
-    solution[c] = sum / dense[row + c]!;
-  }
-  return solution;
-}

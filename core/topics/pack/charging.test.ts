@@ -30,7 +30,7 @@ describe('what the charger is set to', () => {
   it('is its highest voltage when the mode does not say', () => {
     const [unset] = mains([', voltage: 398 V', '']).of('charge-voltage');
     expect(unset).toMatchObject({ level: 'stop', value: 430 });
-    expect(unset!.statement).toContain('sets no `voltage`');
+    expect(unset!.statement).toContain('sets no “voltage”');
   });
 
   it('is asked for when no mode charges', () => {
