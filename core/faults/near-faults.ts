@@ -25,7 +25,7 @@ const AT_ONCE = 4;
 const MUCH = 0.3;
 const LESS = 0.7;
 /** A coil with less than this much of its pick-up voltage, where the car with nothing wrong gives it more. */
-const LITTLE_TO_SPARE = 1.15;
+const LITTLE_TO_SPARE = 1.1;
 /** Fuses that open one after the other. */
 const MOST_FUSES = 6;
 /** Steps for one neighbour; what needs more is solved in full. */
