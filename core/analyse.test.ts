@@ -43,7 +43,7 @@ describe('an analysis after an edit', () => {
     let kept = 0;
     for (const edit of editsOf(before)) {
       const edited = editBuild(text, edit, words);
-      if (!edited.ok) throw new Error(edited.problem);
+      if (!edited.ok) throw new Error(edited.problem.message);
       text = edited.text;
       const now = analyse(text, words, { store, memory, before });
       if (now.ask === before.ask) kept++;

@@ -48,7 +48,7 @@ describe('the bus of the van filled from its bench source', () => {
     const duration = 1.2 * predicted!.nominal;
     const ours = solveInTime(network, { duration, every: duration / 200, probes: { nodes: [positive, negative], elements: [] } });
     if (ours.outcome !== 'solved') throw new Error(JSON.stringify(ours));
-    const ourTime = crossing(ours.times, ours.times.map((_, n) => ours.voltages[positive]![n]! - ours.voltages[negative]![n]!), level);
+    const ourTime = crossing([...ours.times], [...ours.times].map((_, n) => ours.voltages[positive]![n]! - ours.voltages[negative]![n]!), level);
     const { text, nodeNames } = spiceNetlist(network, { kind: 'tran', step: duration / 200, stop: duration, events: [], longestStep: duration / 300 });
     const theirs = await runSpice(text);
     const [plus, minus] = [positive, negative].map((node) => theirs.get(`v(${nodeNames.get(node)!})`)!);

@@ -85,7 +85,7 @@ describe('a reading', () => {
   });
   it('of the whole string, less by one module: it may be bridged or left out, or the link before it is on its far terminal', () => {
     const found = nameMistake(car, [{ a: 'M7.pos', b: 'M1.neg', voltage: 335.43 - 47.92, band: 1, predicted: 336 }]).named;
-    expect(found.flatMap(({ mistakes }) => (mistakes.length === 1 && mistakes[0]!.is === 'left_out' ? [mistakes[0].module] : []))).toEqual(['M1', 'M2', 'M3', 'M4', 'M5', 'M6', 'M7']);
+    expect(found.flatMap(({ mistakes }) => (mistakes.length === 1 && mistakes[0]!.is === 'left_out' ? [mistakes[0]!.module] : []))).toEqual(['M1', 'M2', 'M3', 'M4', 'M5', 'M6', 'M7']);
     // what its step expects is said, not what the readings of the file make of it
     expect(found[0]!.where).toBe('+287.5 V from M7.pos to M1.neg where +336 V is expected');
   });

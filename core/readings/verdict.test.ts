@@ -40,7 +40,7 @@ describe('a reading against its prediction', () => {
   });
   it('says so when there is nothing to compare with', () => expect(of('3 V', { predicted: undefined, notPredicted: 'values are missing' })).toMatchObject({ word: 'cannot be told', says: expect.stringContaining('values are missing') }));
   it('what explains the reading comes first, what only goes that way when nothing does', () => {
-    const causes = [{ part: 'F1', failure: 'melted', meaning: 'melted', reads: 0, weight: 9 }, { part: 'M2', failure: 'low', meaning: 'low', reads: 30, weight: 1 }];
+    const causes = [{ part: 'F1', failure: 'melted', meaning: 'melted', reads: 0, weight: 9, side: 'low' as const }, { part: 'M2', failure: 'low', meaning: 'low', reads: 30, weight: 1, side: 'low' as const }];
     const found = (text: string): string[] => judge(step, entered(text), { causes: () => causes, mistakes: () => [] }).meanings.map(({ part, fits }) => `${part} ${fits}`);
     expect(found('30.5 V')).toEqual(['M2 true']);
     expect(found('0.1 V')).toEqual(['F1 true']);
