@@ -16,7 +16,7 @@ describeDesk('the desk', (open) => {
   });
 
   it('opens at the sheet that the address names, and goes back', async () => {
-    const { page } = await open();
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     const names = await page.locator('.register .sheet-title').allTextContents();
     const [, second] = names;
@@ -28,7 +28,7 @@ describeDesk('the desk', (open) => {
   });
 
   it('goes from the next thing to its card', async () => {
-    const { page } = await open();
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     await page.getByRole('button', { name: 'Show it' }).click();
     await page.locator('#card').waitFor();
@@ -55,7 +55,7 @@ describeDesk('the desk', (open) => {
   });
 
   it('shows what holds on request', async () => {
-    const { page } = await open();
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     await page.getByRole('button', { name: /^Show what holds/ }).click();
     await page.getByRole('heading', { name: /^Holds/ }).waitFor();
@@ -96,7 +96,7 @@ describeDesk('the desk', (open) => {
   });
 
   it('gives the sheet in words, with headings and tables', async () => {
-    const { page } = await open();
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     await page.getByRole('button', { name: 'Read in words' }).click();
     await page.getByRole('heading', { name: 'Cover, in words' }).waitFor();

@@ -4,7 +4,7 @@ import { describeDesk, drawn, eventually } from './desk.ts';
 
 describeDesk('people', (open) => {
   it('read the cautions before anything else, once; they stay one click away', async () => {
-    const { page } = await open({ isFirst: true });
+    const { page } = await open({ example: 'orchard-hauler', isFirst: true });
     await page.getByRole('heading', { name: 'Before you start' }).waitFor();
     expect(await page.locator('.drawing').count()).toBe(0);
     await page.getByRole('button', { name: 'I have read this' }).press('Enter');
@@ -18,7 +18,7 @@ describeDesk('people', (open) => {
   });
 
   it('get paper or blueprint as their machine says, until they choose; the choice is remembered', async () => {
-    const { page } = await open({ theme: 'dark' });
+    const { page } = await open({ example: 'orchard-hauler', theme: 'dark' });
     await drawn(page);
     const theme = (): Promise<unknown> => page.evaluate('document.documentElement.dataset.theme');
     const sheet = (): Promise<string | null> => page.locator('.drawing svg > rect').first().getAttribute('fill');
@@ -34,7 +34,7 @@ describeDesk('people', (open) => {
   });
 
   it('see the units they like, and the file keeps its own', async () => {
-    const { page, onDisk } = await open();
+    const { page, onDisk } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     const before = onDisk();
     await page.getByRole('button', { name: 'More', exact: true }).click();
@@ -73,7 +73,7 @@ describeDesk('people', (open) => {
   });
 
   it('need no pointer: from the head over the register into the drawing, to a card and back', async () => {
-    const { page } = await open();
+    const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);
     const focused = (script: string): Promise<unknown> => page.evaluate(`(() => { const at = document.activeElement; return ${script}; })()`);
     for (let steps = 0; steps < 60 && !(await focused("at.classList.contains('paper')")); steps++) await page.keyboard.press('Tab');
