@@ -1,17 +1,16 @@
 /** What the commands that draw sheets have in common: the options, and what they make of them. */
-import { createHash } from 'node:crypto';
 import { dirname } from 'node:path';
 import { words } from '../catalogue/words.ts';
 import { analyse } from '../core/analyse.ts';
 import type { Analysis } from '../core/analyse.ts';
 import type { FrameValues } from '../sheets/draw-page.tsx';
 import { readReadings } from '../server/readings-on-disk.ts';
-import { Refusal } from '../server/refusal.ts';
 import type { Choices, Folder } from '../sheets/sheet.ts';
+import { orWrongCall } from './log-line.ts';
 import { openBuild } from './open-build.ts';
+import { revisionOf } from './revision-of.ts';
 import { stateFrom, stateWords } from './state-options.ts';
 import type { StateOptions } from './state-options.ts';
-import { WrongCall } from './wrong-call.ts';
 
 export interface SheetOptions extends StateOptions { readonly units?: 'metric' | 'imperial'; readonly date?: string }
 
@@ -31,16 +30,12 @@ export function openSheets(path: string, options: SheetOptions): OpenSheets {
   return {
     analysis,
     choices: { units: { system: options.units ?? analysis.build.units }, state: stateWords(options) },
-    frame: { build: analysis.build.name, revision: createHash('sha256').update(text).digest('hex').slice(0, 8), date: options.date, note: `Next: ${analysis.next.do}` },
+    frame: { build: analysis.build.name, revision: revisionOf(text), date: options.date, note: `Next: ${analysis.next.do}` },
   };
 }
 
 /** What lies beside the file. @param faultCase  conversation to print. @throws WrongCall when readings.csv cannot be read */
 export async function folderOf(path: string, faultCase?: string): Promise<Folder> {
-  try {
-    return { log: (await readReadings(dirname(openBuild(path).file))).text, ...(faultCase === undefined ? {} : { faultCase }) };
-  } catch (error) {
-    if (error instanceof Refusal) throw new WrongCall(error.message);
-    throw error;
-  }
+  const { text } = await orWrongCall(readReadings(dirname(openBuild(path).file)));
+  return { log: text, ...(faultCase === undefined ? {} : { faultCase }) };
 }

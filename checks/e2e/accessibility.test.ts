@@ -1,21 +1,19 @@
 /** The automatic check of axe-core on every sheet, in both themes, and on what can be laid over them. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { drawings } from '../../sheets/drawings.ts';
 import type { SheetName } from '../../sheets/sheet.ts';
+import { brokenRules, inOneLine } from './axe.ts';
 import { describeDesk, drawn } from './desk.ts';
 
-const axe = readFileSync(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8');
-
 /**
- * Rule, how many places, and the first of them. In a drawing the words of one label are set in several lines, which the rule about
- * labels and their visible text cannot join; it is asked of everything else.
+ * In a drawing the words of one label are set in several lines, which the rule about labels and their visible text cannot join; it is
+ * asked of everything else.
  */
 async function violations(page: Page, only?: string): Promise<string[]> {
-  await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
-  return page.evaluate(`axe.run(document, { resultTypes: ['violations']${only === undefined ? '' : `, runOnly: ['${only}']`} }).then(({ violations }) => violations.map(({ id, nodes }) => ({ id, nodes: id === 'label-content-name-mismatch' ? nodes.filter(({ html }) => !html.startsWith('<g')) : nodes })).filter(({ nodes }) => nodes.length > 0).map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200) + ' ' + nodes[0].failureSummary.replace(/\\s+/g, ' ').slice(0, 200)))`);
+  const broken = await brokenRules(page, { only });
+  return broken.map(({ places, ...rest }) => ({ ...rest, places: rest.rule === 'label-content-name-mismatch' ? places.filter((html) => !html.startsWith('<g')) : places }))
+    .filter(({ places }) => places.length > 0).map(inOneLine);
 }
 
 /** Drawn of the van, by day: the crowded ones. All others, and all by night, of the small car. */

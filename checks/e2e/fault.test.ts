@@ -6,14 +6,10 @@ import { expect, it } from 'vitest';
 import { faultCases } from '../../core/readings/fault-cases.ts';
 import type { FaultCase } from '../../core/readings/fault-cases.ts';
 import { readLog } from '../../core/readings/log.ts';
+import { brokenRules, inOneLine } from './axe.ts';
 import { describeDesk, drawn, eventually } from './desk.ts';
 
-const axe = readFileSync(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8');
-
-async function violations(page: Page, within: string): Promise<string[]> {
-  await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
-  return page.evaluate<string[]>(`axe.run(document.querySelector('${within}'), { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes[0].html.slice(0, 100) + ' ' + nodes[0].failureSummary))`);
-}
+const violations = async (page: Page, within: string): Promise<string[]> => (await brokenRules(page, { where: within })).map(inOneLine);
 
 async function openPanel(page: Page): Promise<Locator> {
   await page.getByRole('button', { name: 'More', exact: true }).click();

@@ -1,19 +1,14 @@
 /** The automatic check of axe-core on the card, the text, the tray, the meter and the panels, in both themes. */
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
+import { brokenRules, inOneLine } from './axe.ts';
 import { describeDesk, drawn } from './desk.ts';
 import { openCard } from './open-card.ts';
 import { small } from './small-build.ts';
 
-const axe = readFileSync(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8');
-
-/** Rule, how many places, and the first of them. The drawing itself is looked at with the sheets. */
+/** The drawing itself is looked at with the sheets. */
 async function violations(page: Page, where: string): Promise<string[]> {
-  await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
-  const found = await page.evaluate<string[]>(`axe.run({ exclude: [['.drawing']] }, { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200) + ' ' + nodes[0].failureSummary.replace(/\\s+/g, ' ').slice(0, 200)))`);
-  return found.map((line) => `${where}: ${line}`);
+  return (await brokenRules(page, { where: { exclude: [['.drawing']] } })).map((broken) => `${where}: ${inOneLine(broken)}`);
 }
 
 describeDesk('axe-core finds nothing', (open) => {

@@ -3,21 +3,19 @@ import { readFileSync, writeFileSync, existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { readLog } from '../../core/readings/log.ts';
+import { brokenRules, inOneLine } from './axe.ts';
 import { describeDesk, eventually } from './desk.ts';
 import { small } from './small-build.ts';
 
-const axe = readFileSync(join(import.meta.dirname, '../../node_modules/axe-core/axe.min.js'), 'utf8');
+const readingsIn = (file: string): ReturnType<typeof readLog>['readings'] => (existsSync(file) ? readLog(readFileSync(file, 'utf8')).readings : []);
 
 describeDesk('the guided power-up', (open) => {
   it('goes step by step, stops at hold points, judges at once, keeps every reading, and goes on after reloading', async () => {
     const { page, folder } = await open({ text: small, viewport: { width: 360, height: 740 } });
     const file = join(folder, 'readings.csv');
-    const log = (): ReturnType<typeof readLog>['readings'] => (existsSync(file) ? readLog(readFileSync(file, 'utf8')).readings : []);
+    const log = () => readingsIn(file);
     const found: string[] = [];
-    const look = async (): Promise<void> => {
-      await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
-      found.push(...await page.evaluate<string[]>("axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200)))"));
-    };
+    const look = async (): Promise<void> => { found.push(...(await brokenRules(page)).map(inOneLine)); };
     await page.getByRole('button', { name: 'Power-up', exact: true }).click();
     await page.getByText(/^Step 1 of/).waitFor();
     await look();
@@ -67,12 +65,9 @@ describeDesk('the guided power-up', (open) => {
   it('enters the assembly beside it, names the module that is turned round, and puts a better number into the file only when asked', async () => {
     const { page, folder, onDisk } = await open({ text: small, viewport: { width: 360, height: 740 }, at: 'assembly-steps' });
     const file = join(folder, 'readings.csv');
-    const log = (): ReturnType<typeof readLog>['readings'] => (existsSync(file) ? readLog(readFileSync(file, 'utf8')).readings : []);
+    const log = () => readingsIn(file);
     const found: string[] = [];
-    const look = async (): Promise<void> => {
-      await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
-      found.push(...await page.evaluate<string[]>("axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) => violations.map(({ id, nodes }) => id + ' x' + nodes.length + ': ' + nodes[0].html.slice(0, 200)))"));
-    };
+    const look = async (): Promise<void> => { found.push(...(await brokenRules(page)).map(inOneLine)); };
     const enter = async (value: string, word: string): Promise<void> => {
       const before = log().length;
       await page.getByLabel('What the meter shows').fill(value);

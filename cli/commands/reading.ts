@@ -1,6 +1,4 @@
 /** halfshaft reading BUILD */
-import { createHash, randomUUID } from 'node:crypto';
-import { userInfo } from 'node:os';
 import { dirname } from 'node:path';
 import { analyse } from '../../core/analyse.ts';
 import type { Analysis } from '../../core/analyse.ts';
@@ -22,7 +20,8 @@ import { stateWordsOf } from '../../core/readings/state-words.ts';
 import { words } from '../../catalogue/words.ts';
 import { READINGS, addReading, readReadings } from '../../server/readings-on-disk.ts';
 import type { LogOnDisk } from '../../server/readings-on-disk.ts';
-import { Refusal } from '../../server/refusal.ts';
+import { loggedIn, newLineId, orWrongCall } from '../log-line.ts';
+import { revisionOf } from '../revision-of.ts';
 import { noSuch } from '../no-such.ts';
 import { openBuild } from '../open-build.ts';
 import { logJson, proposalsJson, verdictJson } from '../show/reading-json.ts';
@@ -40,17 +39,12 @@ export async function reading(path: string, stepAndValue: readonly string[], giv
   const { text, file } = openBuild(path);
   const folder = dirname(file);
   const analysis = analyse(text, words, { only: [] });
-  try {
-    const disk = await readReadings(folder);
-    for (const problem of disk.log.problems) process.stderr.write(`${problemText(READINGS, problem)}\n`);
-    if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply);
-    else if (options.proposals === true) propose(path, analysis, disk, options.json === true);
-    else if (options.list === true) list(analysis, disk, options.json === true);
-    else await enter(path, folder, analysis, createHash('sha256').update(text).digest('hex').slice(0, 8), disk, options);
-  } catch (error) {
-    if (error instanceof Refusal) throw new WrongCall(error.message);
-    throw error;
-  }
+  const disk = await orWrongCall(readReadings(folder));
+  for (const problem of disk.log.problems) process.stderr.write(`${problemText(READINGS, problem)}\n`);
+  if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply);
+  else if (options.proposals === true) propose(path, analysis, disk, options.json === true);
+  else if (options.list === true) list(analysis, disk, options.json === true);
+  else await enter(path, folder, analysis, revisionOf(text), disk, options);
 }
 
 function withShort(given: readonly string[], options: Options): Options {
@@ -120,12 +114,12 @@ async function enter(path: string, folder: string, analysis: Analysis, revision:
     readings: log.readings, steps: (['assembly', 'power-up'] as const).filter((name) => log.readings.some(({ procedure }) => procedure === name)).flatMap((name) => procedureOf(name, analysis, log.readings).steps),
   }));
   const line: Reading = {
-    id: randomUUID().slice(0, 8), when: new Date().toISOString(), who: onOneLine(options.who ?? loggedIn()), procedure: found?.procedure.name ?? 'free', step: step.id,
+    id: newLineId(), when: new Date().toISOString(), who: onOneLine(options.who ?? loggedIn()), procedure: found?.procedure.name ?? 'free', step: step.id,
     state: step.stateSays ?? (step.state ? stateWordsOf(step.state) : ''), points: pointsOfStep(step.measure), quantity, reading: onOneLine(said), instrument: onOneLine(options.with ?? (seen === undefined ? step.instrument?.name ?? '' : '')),
     verdict: verdict.word, revision, restsOn: options.step === undefined ? '' : restsOn(step, build), replaces: options.corrects ?? '', note: onOneLine([worked ? `worked out of the readings before; a single leak would sit at ${Math.round(worked.leakAt * 100)} % of the voltage from the negative end` : '', options.note ?? ''].filter((part) => part !== '').join('; ')), more: [],
   };
   const held = found && holdBefore(steps, found.procedure.progress, steps.indexOf(step));
-  await addReading(folder, line);
+  await orWrongCall(addReading(folder, line));
   if (options.json === true) process.stdout.write(`${JSON.stringify(verdictJson(line, verdict), null, 2)}\n`);
   else {
     process.stdout.write(verdictText(step.title, verdict, quantityOfStep(step) ?? 'voltage', textWidth()));
@@ -145,9 +139,4 @@ function between(path: string, { car, ask, prepared }: Analysis, { between: poin
   const quantity = value === undefined ? 'voltage' : quantityOfText(value);
   if (quantity !== 'voltage' && quantity !== 'resistance') throw new WrongCall(`--value ${value ?? ''}: between two points expected a voltage such as 12.4 V, or a resistance such as 60 Ω.`);
   return freeStep(car, ask, prepared, { a, b, state: state.state, quantity });
-}
-
-/** Some systems know nobody. */
-function loggedIn(): string {
-  try { return userInfo().username; } catch { return ''; }
 }

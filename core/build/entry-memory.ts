@@ -39,7 +39,7 @@ export function readEntry<T>(entry: SectionEntry, context: readonly unknown[], r
     return known.value as T;
   }
   let isSound = true;
-  const own: Reading = { ...reading, report: (parts) => { isSound = false; reading.report(parts); }, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [] };
+  const own: Reading = { ...reading, report: (parts) => { isSound = false; reading.report(parts); }, places: new Map(), quantities: new Map(), portReferences: [] };
   const value = read(own);
   for (const [path, place] of own.places) reading.places.set(path, place);
   for (const [path, quantity] of own.quantities) reading.quantities.set(path, quantity);

@@ -63,7 +63,7 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
   const names = { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') };
   const entriesNow: EntriesRead = new Map();
   const reading: Reading = {
-    report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), handbook: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
+    report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
     ...(memory ? { quantitiesRead: quantitiesOf(memory), entries: { before: memory.entries ?? new Map(), now: entriesNow, names: Object.values(names).map((all) => [...all].join(' ')).join('\n') } } : {}),
     names,
   };

@@ -154,10 +154,7 @@ function rowFor(key: string, values: Values): string | undefined {
 }
 
 function fromHandbook(row: string, quantity: QuantityName, reading: Reading): Quantity {
-  const known = reading.handbook.get(row);
-  if (known && known.quantity === quantity) return known;
   const value = handbookValue(reading.catalogue, row, quantity);
-  reading.handbook.set(row, value);
   reading.quantities.set(value.path, value);
   return value;
 }

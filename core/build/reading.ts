@@ -15,8 +15,6 @@ export interface Reading {
   readonly quantities: Map<string, Quantity>;
   /** every name that a section gives, whether or not its entry could be read */
   readonly names: Readonly<Record<Exclude<NameField['of'], 'ports'>, ReadonlySet<string>>>;
-  /** handbook rows used so far; one row is one uncertain variable however many parts share it */
-  readonly handbook: Map<string, Quantity>;
   /** the nearest of some names to a word */
   readonly nearest: (word: string, names: ReadonlySet<string> | readonly string[]) => string | undefined;
   /** quantities that could be read, by what was asked for, the path and the text; kept from text to text */

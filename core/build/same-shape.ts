@@ -4,6 +4,7 @@
  */
 import type { Build, FieldValue, FieldValues } from './build.ts';
 import { isQuantity } from './plain-values.ts';
+import { sameEntries } from './same-entries.ts';
 
 /** Shape: pure. What an edit left alone is the same object in both and is not looked into. */
 export function sameShape(a: Build, b: Build): boolean {
@@ -12,16 +13,6 @@ export function sameShape(a: Build, b: Build): boolean {
       && one.to.part === other.to.part && one.to.port === other.to.port && sameFields(one.fields, other.fields))
     && sameEntries(a.cells, b.cells, (one, other) => sameFields(one.fields, other.fields))
     && sameEntries(a.modes, b.modes, (one, other) => one === other);
-}
-
-function sameEntries<V>(a: ReadonlyMap<string, V>, b: ReadonlyMap<string, V>, same: (a: V, b: V) => boolean): boolean {
-  if (a.size !== b.size) return false;
-  const others = b.entries();
-  for (const [name, value] of a) {
-    const [otherName, other] = others.next().value as [string, V];
-    if (name !== otherName || (value !== other && !same(value, other))) return false;
-  }
-  return true;
 }
 
 function sameFields(a: FieldValues, b: FieldValues): boolean {

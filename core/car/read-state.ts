@@ -106,5 +106,5 @@ function scalarOrList(isList: boolean, value: string): SourceNode {
 
 function loneReading(report: Report, car: Car): Reading {
   const names = { cells: new Set(car.cells.keys()), stock: new Set(car.build.stock.keys()), parts: new Set(car.parts.keys()), runs: new Set(car.runs.keys()), modes: new Set(car.modes.keys()) };
-  return { report, catalogue: car.catalogue, places: new Map(), quantities: new Map(), names, handbook: new Map(), nearest: nearestName, portReferences: [] };
+  return { report, catalogue: car.catalogue, places: new Map(), quantities: new Map(), names, nearest: nearestName, portReferences: [] };
 }

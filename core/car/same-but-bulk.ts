@@ -2,6 +2,7 @@
  * Whether two cars differ in nothing but what things weigh, how big they are and where they stand. Every answer of the network, and
  * every subject that rests on it alone, is then the same for both: a builder who shifts or weighs a part need not wait for them.
  */
+import { sameEntries } from '../build/same-entries.ts';
 import type { Car, CarPart, CarRun } from './car.ts';
 
 /** Fields of a part that nothing electrical reads; a place counts through the length of the runs. */
@@ -25,17 +26,6 @@ function samePart(a: CarPart, b: CarPart): boolean {
 
 function sameRun(a: CarRun, b: CarRun): boolean {
   return a.kind === b.kind && a.from === b.from && a.to === b.to && a.carries === b.carries && a.length === b.length && a.lengthIs === b.lengthIs && alike(a.missing, b.missing) && alike(a.fields, b.fields);
-}
-
-/** The order counts: lists on sheets and names of strings follow it. */
-function sameEntries<V>(a: ReadonlyMap<string, V>, b: ReadonlyMap<string, V>, same: (a: V, b: V) => boolean): boolean {
-  if (a.size !== b.size) return false;
-  const others = b.entries();
-  for (const [name, value] of a) {
-    const [otherName, other] = others.next().value as [string, V];
-    if (name !== otherName || (value !== other && !same(value, other))) return false;
-  }
-  return true;
 }
 
 /** Deep equality of plain data. */

@@ -6,8 +6,9 @@ import { analyse } from '../analyse.ts';
 import { finderOf } from '../faults/finder-of.ts';
 import { hear } from '../faults/hear.ts';
 import type { Said } from '../faults/hear.ts';
-import { endCells, faultCases, newCaseName, openCase, saidCells, takenBackCells } from './fault-cases.ts';
-import type { FaultCells } from './fault-cases.ts';
+import { faultCases, newCaseName, openCase, saidCells } from './fault-cases.ts';
+import { endCells, takenBackCells } from './fault-marks.ts';
+import type { FaultCells } from './fault-marks.ts';
 import { lineFor, printLog, readLog } from './log.ts';
 import type { Reading } from './reading.ts';
 

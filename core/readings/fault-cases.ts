@@ -11,6 +11,8 @@
 import type { Said, Taken } from '../faults/hear.ts';
 import { lookWords } from '../faults/fault-words.ts';
 import type { OfferedStates } from '../faults/offered-states.ts';
+import { ENDED, WITHDRAWN } from './fault-marks.ts';
+import type { FaultCells } from './fault-marks.ts';
 import { standing } from './log.ts';
 import { OBSERVATION } from './reading.ts';
 import type { Reading } from './reading.ts';
@@ -31,7 +33,7 @@ export interface FaultCase {
   readonly revision: string;
 }
 
-const SYMPTOM = 'symptom', ENDED = 'ended', WITHDRAWN = 'withdrawn', PARTED = 'pack parted', OFF = 'everything off', NO_MODE = 'nothing switched on';
+const SYMPTOM = 'symptom', PARTED = 'pack parted', OFF = 'everything off', NO_MODE = 'nothing switched on';
 const PART_OF_STATE = ', ';
 
 /** All conversations of a log, in the order in which they were begun. Shape: never throws on a log. */
@@ -67,8 +69,6 @@ export function newCaseName(mode: string | undefined, cases: readonly FaultCase[
   return `${stem}-${number}`;
 }
 
-export type FaultCells = Pick<Reading, 'procedure' | 'step' | 'state' | 'points' | 'quantity' | 'reading' | 'replaces' | 'note'>;
-
 /** What the line of something said holds. @param name  of the conversation @param states  of the finder that heard it */
 export function saidCells(name: string, { said, observations: [observation] }: Taken, { asked, packOpen, dead }: OfferedStates): FaultCells {
   const mode = asked.mode ?? NO_MODE;
@@ -79,11 +79,6 @@ export function saidCells(name: string, { said, observations: [observation] }: T
   if (look.is === 'voltage' || look.is === 'resistance' || look.is === 'current') return { ...common, state: words, points: look.is === 'current' ? [look.of] : [look.a, look.b], quantity: look.is, reading: said.text.slice(said.text.indexOf('=') + 1).split('@')[0]!.trim() };
   return { ...common, state: words, points: [lookWords(look)], quantity: OBSERVATION, reading: value === true ? 'yes' : 'no' };
 }
-
-export const takenBackCells = (name: string, id: string): FaultCells => ({ procedure: 'fault', step: name, state: '', points: [], quantity: OBSERVATION, reading: WITHDRAWN, replaces: id, note: '' });
-
-/** @param note  what came of it */
-export const endCells = (name: string, note: string): FaultCells => ({ procedure: 'fault', step: name, state: '', points: [ENDED], quantity: OBSERVATION, reading: 'yes', replaces: '', note });
 
 function modeIn({ state }: Reading): string | undefined {
   const [mode = ''] = state.split(PART_OF_STATE);

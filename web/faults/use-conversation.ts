@@ -2,7 +2,10 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { FaultAnswer } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
+import { endCells, takenBackCells } from '../../core/readings/fault-marks.ts';
+import type { FaultCells } from '../../core/readings/fault-marks.ts';
 import { remembered } from '../people/remembered.ts';
+import { newLineId } from '../readings/log-file.ts';
 
 type Cells = Readonly<Record<string, string>>;
 type Said = { readonly is: 'symptom' | 'seen'; readonly text: string };
@@ -29,8 +32,8 @@ export interface Conversation {
 }
 
 const nobody = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
-/** An id that no other line has. */
-const newId = (): string => [...crypto.getRandomValues(new Uint8Array(5))].map((byte) => byte.toString(36).padStart(2, '0')).join('').slice(0, 10);
+/** As the columns of the file hold them. */
+const written = ({ points, ...cells }: FaultCells): Cells => ({ ...cells, points: points.join(' ') });
 const none: ReadonlyMap<string, boolean> = new Map();
 
 export function useConversation(): Conversation {
@@ -84,7 +87,7 @@ export function useConversation(): Conversation {
     queue.current = turn;
     return turn;
   };
-  const line = (cells: Cells): Cells => ({ procedure: 'fault', quantity: 'observation', ...cells, id: newId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
+  const line = (cells: Cells): Cells => ({ ...cells, id: newLineId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
 
   return {
     answer, isAsking: failure === undefined && known?.of !== asked, failure, pending, refusal, isBusy,
@@ -102,9 +105,9 @@ export function useConversation(): Conversation {
     takeBack: (id, symptom) => {
       if (!answer || waiting.current > 0) return;
       if (symptom !== undefined) setPending(new Map([[symptom, false]]));
-      void inTurn(async () => { await keep(line({ step: answer.name, reading: 'withdrawn', replaces: id })); return true; });
+      void inTurn(async () => { await keep(line(written(takenBackCells(answer.name, id)))); return true; });
     },
-    end: (note) => { if (answer) void inTurn(async () => { await keep(line({ step: answer.name, points: 'ended', reading: 'yes', note })); return true; }); },
+    end: (note) => { if (answer) void inTurn(async () => { await keep(line(written(endCells(answer.name, note)))); return true; }); },
     choose: (next) => { setMode(undefined); setRefusal(undefined); setName(next); },
     beginIn: (next) => { setRefusal(undefined); setName(''); setMode(next); },
   };

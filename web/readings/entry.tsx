@@ -4,12 +4,11 @@ import type { FormEvent, ReactElement } from 'react';
 import type { GuideStep, Judged } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
 import { remember, remembered } from '../people/remembered.ts';
+import { newLineId } from './log-file.ts';
 import type { Guide } from './use-guide.ts';
 
 type Shown = Judged & { readonly ok: true };
 const nobody = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
-/** An id that no other reading has. */
-const newId = (): string => [...crypto.getRandomValues(new Uint8Array(5))].map((byte) => byte.toString(36).padStart(2, '0')).join('').slice(0, 10);
 /** A number alone gets the unit that stands beside it. */
 const withUnit = (typed: string, unit: string): string => (/[\d.]\s*$/.test(typed) && !/[a-zΩµ°%]/i.test(typed) ? `${typed.trim()} ${unit}` : typed.trim());
 
@@ -48,7 +47,7 @@ export function Entry({ step, guide }: { readonly step: GuideStep; readonly guid
     remember('who', who);
     if (judged.word === 'outside' && !isObservation) void guide.judge(step.id, reading, false, true).then((more) => { if (more.ok) setVerdict((now) => (now === judged ? more : now)); }, () => undefined);
     await keep({
-      id: newId(), who, procedure: guide.procedure, step: step.id, state: step.state, points: step.points.join(' '), quantity: isObservation ? 'observation' : step.quantity ?? 'observation',
+      id: newLineId(), who, procedure: guide.procedure, step: step.id, state: step.state, points: step.points.join(' '), quantity: isObservation ? 'observation' : step.quantity ?? 'observation',
       reading, instrument: isObservation ? '' : step.instrument, verdict: judged.word, revision: bench.study?.revision ?? '', rests_on: step.restsOn, replaces: corrects, note,
     });
   };

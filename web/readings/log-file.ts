@@ -34,3 +34,6 @@ export const logFile = {
     return () => events.close();
   },
 };
+
+/** An id that no other line has. */
+export const newLineId = (): string => [...crypto.getRandomValues(new Uint8Array(5))].map((byte) => byte.toString(36).padStart(2, '0')).join('').slice(0, 10);
