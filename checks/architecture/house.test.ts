@@ -107,6 +107,14 @@ describe('the core', () => {
   });
 });
 
+describe('the checks that comments name', () => {
+  const missing = (files: readonly SourceFile[], tests: ReadonlySet<string>): string[] => files.flatMap(({ path, text }) => [...text.matchAll(/(?:[\w-]+\/)*[\w.-]+\.(?:test|check)\.tsx?/g)].map(([name]) => name)
+    .filter((name) => !tests.has(name) && !tests.has(`${path.slice(0, path.lastIndexOf('/'))}/${name}`)).map((name) => `${path}: ${name}`));
+  const tests = new Set(sourceFiles([...rooms, 'checks'], true).map(({ path }) => path).filter((path) => /\.(test|check)\.tsx?$/.test(path)));
+  it('are there', () => expect(missing(all, tests)).toEqual([]));
+  it('would be missed', () => expect(missing([{ path: 'core/x.ts', text: '/** Checked: core/gone.test.ts */', imports: [] }], tests)).toEqual(['core/x.ts: core/gone.test.ts']));
+});
+
 describe('the sheets', () => {
   const sheets = all.filter(({ path }) => path.startsWith('sheets/'));
   it('use no clock, chance, screen or disk', () => expect(sheets.filter(({ text }) => impure.test(withoutComments(text))).map(({ path }) => path)).toEqual([]));

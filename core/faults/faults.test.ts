@@ -3,6 +3,7 @@ import { carFromText } from '../../checks/fixtures/car-from-text.ts';
 import { lowVoltageCar } from '../../checks/fixtures/low-voltage-car.ts';
 import { wireCar } from '../car/wire-car.ts';
 import { seededRandom } from '../solve/random.ts';
+import type { Element } from '../solve/element.ts';
 import { solveAtRest } from '../solve/solve-at-rest.ts';
 import { answerTest } from './answer-test.ts';
 import { faultFinder } from './fault-finder.ts';
@@ -11,6 +12,7 @@ import { faultyCar } from './faulty-car.ts';
 import { listHypotheses } from './list-hypotheses.ts';
 import { play, symptomOf } from './play.ts';
 import { readObservation } from './read-observation.ts';
+import { ohmsFromScale } from './forecasts.ts';
 import { resistancesIn } from './resistances.ts';
 import { observationsOf } from './symptoms.ts';
 
@@ -67,20 +69,30 @@ describe('predictions', () => {
 });
 
 describe('resistances', () => {
-  it('are those of the network solved anew with an ohmmeter in it', () => {
+  it.each(['conduct', 'block'] as const)('are those of the network solved anew with an ohmmeter in it, electronics that %s', (electronics) => {
     const state = { without: finder.states.dead.without };
-    const quick = resistancesIn(car, state);
+    const quick = resistancesIn(car, state, electronics);
+    const counts = ({ type }: Element): boolean => electronics === 'conduct' || (type !== 'draw' && type !== 'power');
     for (const id of ['none', 'r8.open', 'r11.resistive_50', 'S2.corroded', 'K1.welded', 'r4.to_chassis', 'VC.fan_other_side']) {
       const { changes } = hypothesis(id);
       for (const [a, b] of [['S2.w2', 'VC.supply'], ['K1.coil_a', 'K1.coil_b'], ['F1.b', 'K1.common'], ['S2.w1', 'VC.supply'], ['K1.common', 'chassis']] as const) {
         const network = faultyNetwork(wireCar(car, state).network, changes);
-        const result = solveAtRest({ nodes: network.nodes, elements: [...network.elements, { type: 'source', id: 'ohmmeter', a, b, voltage: 0.2, resistance: 1000 }] });
+        const result = solveAtRest({ nodes: network.nodes, elements: [...network.elements.filter(counts), { type: 'source', id: 'ohmmeter', a, b, voltage: 0.2, resistance: 1000 }] });
         if (result.outcome !== 'solved') throw new Error(result.outcome);
         const through = -result.currentOf('ohmmeter');
         const ohms = through > 1e-9 ? 0.2 / through - 1000 : 1e6;
         expect(Math.abs(Math.log((quick.between(a, b, changes)! + 0.3) / (Math.min(1e6, ohms) + 0.3))), `${id} ${a} ${b}: ${quick.between(a, b, changes)} or ${ohms}`).toBeLessThan(0.15);
       }
     }
+  });
+  it('through electronics may be anything from what they let through to open', () => {
+    const look = { is: 'resistance', a: 'S2.w1', b: 'chassis' } as const;
+    const forecast = finder.forecasts.forecast(finder.states.dead, look, [hypothesis('none'), hypothesis('VC.supply_shorted')])!;
+    if (forecast.is !== 'value') throw new Error(forecast.is);
+    expect(ohmsFromScale(forecast.means[0]!)).toBeLessThan(10e3);
+    expect(ohmsFromScale(forecast.until![0]!)).toBeGreaterThan(10 * ohmsFromScale(forecast.means[0]!));
+    // metal is metal
+    expect(forecast.until![1]).toBe(forecast.means[1]);
   });
 });
 

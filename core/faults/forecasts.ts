@@ -32,9 +32,11 @@ const BEHIND = 0.2;
 const METER_RESISTANCE = 10e6;
 /** Ohms are compared by their logarithm, above what leads and probes add [ohm]. */
 const LEADS = 0.3;
-/** Spread of that logarithm: meter, and what the file may be out by; and where electronics may lie in the way, of which the file knows little. */
+/** Spread of that logarithm: meter, and what the file may be out by; and where much lies in the way, of which the file knows little. */
 const OHMS_SPREAD = 0.12;
 const OHMS_VAGUE = { from: Math.log(30), to: Math.log(3e5), spread: 0.3 };
+/** Electronics in the way, blocking or conducting, that matter less than this are not told of. */
+const ELECTRONICS_MATTER = 0.2;
 /** Between the poles of the high voltage a reading is nothing, or nearly what it should be; else it is seen through insulation and tells nothing. */
 const CLEAR = { none: 0.05, whole: 0.8 };
 /** What parts take is known no better than this: share. */
@@ -64,11 +66,15 @@ export function forecasts(car: Car, ask: Network, energised: AskedState): Foreca
   const { packs } = stringsOf(car);
   const packVoltage = packs.flatMap(({ strings }) => strings).reduce((most, { modules }) => Math.max(most, modules.reduce((sum, { part }) => sum + (part.roles.cells?.series ?? 0) * (part.cell?.maximumVoltage ?? 0), 0)), 0);
   const kept = new Map<string, { readonly hypotheses: readonly Hypothesis[]; readonly forecast: Forecast | undefined }>();
-  const ohms = new Map<string, Resistances>();
-  const resistancesOf = (asked: AskedState): Resistances => {
+  const ohms = new Map<string, readonly [Resistances, Resistances]>();
+  /** with electronics that conduct, and that do not */
+  const resistancesOf = (asked: AskedState): readonly [Resistances, Resistances] => {
     const key = JSON.stringify(asked);
     let known = ohms.get(key);
-    if (!known) ohms.set(key, (known = resistancesIn(car, asked.without.length > 0 ? { without: asked.without } : {})));
+    if (!known) {
+      const state = asked.without.length > 0 ? { without: asked.without } : {};
+      ohms.set(key, (known = [resistancesIn(car, state), resistancesIn(car, state, 'block')]));
+    }
     return known;
   };
   const asSwitchedOff = new Map<Hypothesis, readonly FaultChange[]>();
@@ -150,15 +156,20 @@ function current(predictions: Predictions, run: string, hypotheses: readonly Hyp
   return { is: 'value', range: [0, 1.5 * most], means, spread: (mean) => Math.hypot(band === undefined ? CLAMP.fixed + CLAMP.share * mean : band / 2, TAKEN * mean) };
 }
 
-function resistance(resistances: Resistances, withBlown: (hypothesis: Hypothesis) => readonly FaultChange[], { a, b }: Extract<Look, { is: 'resistance' }>, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
-  if (resistances.between(a, b, []) === undefined) return undefined;
+function resistance([conducting, blocking]: readonly [Resistances, Resistances], withBlown: (hypothesis: Hypothesis) => readonly FaultChange[], { a, b }: Extract<Look, { is: 'resistance' }>, hypotheses: readonly Hypothesis[], band: number | undefined): Forecast | undefined {
+  if (conducting.between(a, b, []) === undefined) return undefined;
+  const means = new Float64Array(hypotheses.length).fill(NaN), until = new Float64Array(hypotheses.length).fill(NaN);
+  hypotheses.forEach((hypothesis, h) => {
+    if (hypothesis.sort === 'unlisted') return;
+    const changes = withBlown(hypothesis);
+    const ohms = conducting.between(a, b, changes);
+    if (ohms === undefined) return;
+    means[h] = until[h] = ohmsScale(ohms);
+    const most = ohmsScale(blocking.between(a, b, changes) ?? MOST);
+    if (most - means[h]! > ELECTRONICS_MATTER) until[h] = most;
+  });
   return {
-    is: 'value', range: [ohmsScale(0), ohmsScale(MOST)],
-    means: Float64Array.from(hypotheses, (hypothesis) => {
-      if (hypothesis.sort === 'unlisted') return NaN;
-      const ohms = resistances.between(a, b, withBlown(hypothesis));
-      return ohms === undefined ? NaN : ohmsScale(ohms);
-    }),
+    is: 'value', range: [ohmsScale(0), ohmsScale(MOST)], means, until,
     spread: (mean) => Math.hypot(mean > OHMS_VAGUE.from && mean < OHMS_VAGUE.to ? OHMS_VAGUE.spread : OHMS_SPREAD, band === undefined ? 0 : band / 2 / Math.exp(mean)),
   };
 }

@@ -3,9 +3,10 @@
  *
  * One resistive network of the car, factored once; a fault of k changes is k conductances more or less, so that
  *     R' = R - wᵀ (G⁻¹ + Z)⁻¹ w,   w = differences of one column, Z = differences among the changes
- * (Sherman, Morrison, Woodbury). The meter's 0.2 V opens no diode; a load is the resistor that it is below its knee; batteries are dead metal.
+ * (Sherman, Morrison, Woodbury). The meter's 0.2 V opens no diode; batteries are dead metal. What electronics
+ * let through at 0.2 V nobody knows: something between nothing and the resistor that the load is below its knee.
  * Range:   0 .. `MOST` [ohm]; contacts stand as nobody asks anything
- * Checked: core/faults/resistances.test.ts (against the network solved anew)
+ * Checked: core/faults/faults.test.ts (against the network solved anew)
  */
 import type { Car } from '../car/car.ts';
 import { wireCar } from '../car/wire-car.ts';
@@ -31,7 +32,9 @@ export interface Resistances {
   readonly between: (a: string, b: string, changes: readonly FaultChange[]) => number | undefined;
 }
 
-export function resistancesIn(car: Car, state: State): Resistances {
+/** @param electronics  whether loads conduct as they do below their knee, or not at all */
+export function resistancesIn(car: Car, state: State, electronics: 'conduct' | 'block' = 'conduct'): Resistances {
+  const conductanceOf = electronics === 'conduct' ? conductanceBelowKnee : (element: Element): number => (element.type === 'draw' || element.type === 'power' ? 0 : conductanceBelowKnee(element));
   const { network } = wireCar(car, state);
   const nodes = new Map(network.nodes.filter((node) => node !== REFERENCE_NODE).map((node, index) => [node, index]));
   const nodeOf = (node: string): number => (node === REFERENCE_NODE ? -1 : nodes.get(node)!);
@@ -65,7 +68,7 @@ export function resistancesIn(car: Car, state: State): Resistances {
   const movedBy = (changes: readonly FaultChange[]): Moved | 'none' => {
     let moved = known.get(changes);
     if (!moved) {
-      const steps = changes.flatMap((change) => stepsFor(change, at, nodes, nodeOf));
+      const steps = changes.flatMap((change) => stepsFor(change, at, nodes, nodeOf, conductanceOf));
       const inverse = invert(steps.map((one, i) => steps.map((other, j) => across(column(other.a, other.b), one.a, one.b) + (i === j ? 1 / one.more : 0))));
       known.set(changes, (moved = inverse ? { steps, inverse } : 'none'));
     }
@@ -95,7 +98,7 @@ export function resistancesIn(car: Car, state: State): Resistances {
 interface Moved { readonly steps: readonly Step[]; readonly inverse: readonly (readonly number[])[] }
 
 /** With 0.2 V across it, nothing asked of it [S]. */
-function conductanceOf(element: Element): number {
+function conductanceBelowKnee(element: Element): number {
   switch (element.type) {
     case 'resistor':
     case 'source':
@@ -108,7 +111,7 @@ function conductanceOf(element: Element): number {
   }
 }
 
-function stepsFor(change: FaultChange, at: ReadonlyMap<string, Element>, nodes: ReadonlyMap<string, number>, nodeOf: (node: string) => number): readonly Step[] {
+function stepsFor(change: FaultChange, at: ReadonlyMap<string, Element>, nodes: ReadonlyMap<string, number>, nodeOf: (node: string) => number, conductanceOf: (element: Element) => number): readonly Step[] {
   const isKnown = (node: string): boolean => node === REFERENCE_NODE || nodes.has(node);
   if (change.is === 'joined') return isKnown(change.a) && isKnown(change.b) && change.a !== change.b ? [{ a: nodeOf(change.a), b: nodeOf(change.b), more: 1 / Math.max(LEAST_RESISTANCE, change.resistance) }] : [];
   const element = at.get(change.element);

@@ -39,7 +39,7 @@ export const CABLE_MODEL_LIMIT = 573.15;
  * Range:   one horizontal cable in free air; outside diameter up to 0.15 m
  * Errors:  throws on sizes that are not > 0, an outside diameter not above the conductor's, or ambient outside 200..573 K
  * Source:  [iec-60287-2-1] free-air model, constants from memory
- * Checked: checks/reference/cable-rating.bs-7671-4f2a.check.ts, cable-rating.en-50618.check.ts
+ * Checked: checks/reference/cable-rating.bs-7671-4f2a.check.ts, checks/reference/cable-rating.en-50618.check.ts
  */
 export function steadyCableTemperature(cable: CableInAir, current: number, ambient: number): CableTemperature {
   checkCable(cable, ambient);

@@ -3,7 +3,7 @@
  * the potential of the place where it is, so that V1 : V2 divides the string as the leak does.
  *
  * Source:  [un-r100] annex 4B (resistance); the voltage divider of the string (place)
- * Checked: isolation-readings.test.ts
+ * Checked: core/readings/progress.test.ts
  */
 import { isolationFromReadings } from '../physics/isolation.ts';
 import { readEntered } from './entered.ts';

@@ -1,6 +1,7 @@
 /**
  * The next observation: the one with the most expected information for its cost, and what each of its outcomes would leave.
  */
+import { endOf } from './forecast.ts';
 import type { Forecast } from './forecast.ts';
 import { expectedGain } from './information.ts';
 
@@ -23,7 +24,7 @@ export function rateTests(forecasts: readonly Forecast[], costs: ArrayLike<numbe
 }
 
 export interface Outcome {
-  /** the answer, or the least and greatest mean of the readings that count as this outcome */
+  /** the answer, or the least and greatest of the readings that count as this outcome */
   readonly outcome: boolean | readonly [number, number];
   /** of this outcome */
   readonly chance: number;
@@ -42,14 +43,15 @@ export function outcomesOf(forecast: Forecast, chances: Float64Array): readonly 
     return [true, false].map((outcome) => outcomeWith(outcome, counted.filter((h) => !Number.isNaN(forecast.chances[h]!) && (forecast.chances[h]! >= 0.5) === outcome), chances)).filter(({ chance }) => chance > 0).sort((a, b) => b.chance - a.chance);
   }
   const sorted = counted.filter((h) => !Number.isNaN(forecast.means[h]!)).sort((a, b) => forecast.means[a]! - forecast.means[b]!);
-  const clusters: number[][] = [];
+  const clusters: { readonly members: number[]; end: number }[] = [];
   for (const h of sorted) {
-    const last = clusters.at(-1);
-    const [mean, before] = [forecast.means[h]!, last === undefined ? NaN : forecast.means[last.at(-1)!]!];
-    if (last && mean - before <= APART * Math.max(forecast.spread(mean), forecast.spread(before))) last.push(h);
-    else clusters.push([h]);
+    const last = clusters.at(-1), mean = forecast.means[h]!, end = endOf(forecast, h);
+    if (last && mean - last.end <= APART * Math.max(forecast.spread(mean), forecast.spread(last.end))) {
+      last.members.push(h);
+      last.end = Math.max(last.end, end);
+    } else clusters.push({ members: [h], end });
   }
-  return clusters.map((cluster) => outcomeWith([forecast.means[cluster[0]!]!, forecast.means[cluster.at(-1)!]!], cluster, chances)).sort((a, b) => b.chance - a.chance);
+  return clusters.map(({ members, end }) => outcomeWith([forecast.means[members[0]!]!, end], members, chances)).sort((a, b) => b.chance - a.chance);
 }
 
 function outcomeWith(outcome: Outcome['outcome'], members: readonly number[], chances: Float64Array): Outcome {

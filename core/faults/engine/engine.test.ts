@@ -16,6 +16,16 @@ describe('the likelihood of a reading', () => {
   });
   it('never rules a hypothesis out for good', () => expect(logLikelihood(volts(0), 0, 12)).toBeGreaterThan(Math.log(1e-4)));
   it('of one that does not say is flat', () => expect(logLikelihood(volts(NaN), 0, 7)).toBeCloseTo(Math.log(1 / 40), 12));
+  it('is a density too where only the ends are known, and even between them', () => {
+    const wide: ValueForecast = { ...volts(2), until: Float64Array.of(9) };
+    let sum = 0;
+    for (let at = -20; at < 20; at += 0.001) sum += Math.exp(logLikelihood(wide, 0, at)) * 0.001;
+    expect(sum).toBeCloseTo(1, 2);
+    expect(logLikelihood(wide, 0, 4)).toBeCloseTo(logLikelihood(wide, 0, 7), 2);
+    expect(logLikelihood(wide, 0, 7)).toBeGreaterThan(logLikelihood(wide, 0, 12) + 3);
+    // ends that lie together are one mean
+    expect(logLikelihood({ ...volts(2), until: Float64Array.of(2.1001 + 0.04) }, 0, 2.4)).toBeCloseTo(logLikelihood(volts(2.05 + 0.02), 0, 2.4), 1);
+  });
   it('refuses an answer of the wrong kind', () => expect(() => logLikelihood(volts(1), 0, true)).toThrow());
 });
 
@@ -47,6 +57,14 @@ describe('the expected gain', () => {
     expect(expectedGain(volts(12, 12), even)).toBe(0);
     expect(expectedGain(volts(12, 12.1), even)).toBeLessThan(0.25);
   });
+  it('of what may read anywhere is less than of what reads somewhere, and more than nothing', () => {
+    const even = Float64Array.of(0.5, 0.5);
+    const gain = (until: number): number => expectedGain({ ...volts(0, 4), until: Float64Array.of(0, until) }, even);
+    expect(gain(12)).toBeGreaterThan(0.8);
+    const inside = (until: number): number => expectedGain({ ...volts(4, 0), until: Float64Array.of(4, until) }, even);
+    expect(inside(12)).toBeLessThan(inside(0));
+    expect(inside(12)).toBeGreaterThan(0.3);
+  });
   it('asks whether the list is right at all only when what is not in it is a serious rival', () => {
     expect(expectedGain(volts(12, NaN), Float64Array.of(0.5, 0.5))).toBeGreaterThan(0.5);
     expect(expectedGain(volts(12, NaN), Float64Array.of(0.96, 0.04))).toBe(0);
@@ -63,9 +81,12 @@ describe('the choice of a test', () => {
     const outcomes = outcomesOf(volts(12, 12.05, 0, NaN), Float64Array.of(0.4, 0.3, 0.2, 0.1));
     expect(outcomes.map(({ remain }) => remain.map(({ hypothesis }) => hypothesis))).toEqual([[0, 1], [2]]);
     expect(outcomes[0]!.chance).toBeCloseTo(0.7, 12);
+    const wide = outcomesOf({ ...volts(0, 4, 11), until: Float64Array.of(0, 12, 11) }, Float64Array.of(0.4, 0.3, 0.3));
+    expect(wide.map(({ outcome, remain }) => [outcome, remain.map(({ hypothesis }) => hypothesis)])).toEqual([[[4, 12], [1, 2]], [[0, 0], [0]]]);
   });
 });
 
 describe('groups', () => {
   it('hold together what no test tells apart', () => expect(groupsOf([volts(12, 12, 0), volts(5, 5, 5)], [0, 1, 2])).toEqual([[0, 1], [2]]));
+  it('hold together what one of them may read anyway', () => expect(groupsOf([{ ...volts(4, 8, 0), until: Float64Array.of(12, 8, 0) }], [0, 1, 2])).toEqual([[0, 1], [2]]));
 });

@@ -7,6 +7,8 @@ export interface ValueForecast {
   readonly is: 'value';
   /** by hypothesis; NaN: it does not say */
   readonly means: Float64Array;
+  /** by hypothesis: a reading may lie anywhere from its mean to here, and nobody knows where; >= its mean; absent: at its mean */
+  readonly until?: Float64Array;
   /** standard deviation of a reading whose mean is this, meter and model together; > 0, and the same sense for all hypotheses */
   readonly spread: (mean: number) => number;
   /** readings that are possible at all; what is not predicted lies anywhere in it */
@@ -31,7 +33,8 @@ export const WILD = 0.01;
  * Logarithm of the likelihood of an outcome under a hypothesis.
  *
  * A value: Student's t with four degrees of freedom around the mean, so that a reading a little outside its band does not rule a
- * hypothesis out, mixed with a flat part (`WILD`) that no reading can undercut. Not predicted: flat over the range.
+ * hypothesis out, mixed with a flat part (`WILD`) that no reading can undercut. Where only the ends are known it is the mean of that density over all
+ * means between them. Not predicted: flat over the range.
  */
 export function logLikelihood(forecast: Forecast, hypothesis: number, outcome: number | boolean): number {
   if (forecast.is === 'yes_no') {
@@ -45,10 +48,23 @@ export function logLikelihood(forecast: Forecast, hypothesis: number, outcome: n
   const mean = forecast.means[hypothesis]!;
   if (Number.isNaN(mean)) return Math.log(flat);
   const spread = forecast.spread(mean);
-  return Math.log((1 - WILD) * studentDensity((outcome - mean) / spread) / spread + WILD * flat);
+  const until = endOf(forecast, hypothesis);
+  const density = until - mean > spread ? (studentShare((outcome - mean) / spread) - studentShare((outcome - until) / spread)) / (until - mean) : studentDensity((outcome - mean) / spread) / spread;
+  return Math.log((1 - WILD) * density + WILD * flat);
+}
+
+/** Where the readings that a hypothesis allows end. */
+export function endOf({ means, until }: ValueForecast, hypothesis: number): number {
+  return until?.[hypothesis] ?? means[hypothesis]!;
 }
 
 /** Density of Student's t with four degrees of freedom: 3/8 (1 + t2/4)^(-5/2). */
 function studentDensity(t: number): number {
   return 0.375 * (1 + (t * t) / 4) ** -2.5;
+}
+
+/** Share of it below t: the integral of the density. */
+function studentShare(t: number): number {
+  const u = 1 + (t * t) / 4;
+  return 0.5 + 0.375 * (t / Math.sqrt(u)) * (1 - (t * t) / u / 12);
 }

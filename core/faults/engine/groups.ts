@@ -1,6 +1,7 @@
 /**
  * Hypotheses that no observation on offer can tell apart.
  */
+import { endOf } from './forecast.ts';
 import type { Forecast } from './forecast.ts';
 
 /** Means this many standard deviations apart are told apart by one reading. */
@@ -13,7 +14,8 @@ export function isTold(forecasts: readonly Forecast[], one: number, other: numbe
   return forecasts.some((forecast) => {
     if (forecast.is === 'yes_no') return Math.abs(forecast.chances[one]! - forecast.chances[other]!) > CHANCE_APART;
     const [a, b] = [forecast.means[one]!, forecast.means[other]!];
-    return Math.abs(a - b) > APART * Math.max(forecast.spread(a), forecast.spread(b));
+    // what may be anywhere between two ends is told apart from what lies outside them
+    return Math.max(a - endOf(forecast, other), b - endOf(forecast, one)) > APART * Math.max(forecast.spread(a), forecast.spread(b));
   });
 }
 

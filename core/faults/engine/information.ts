@@ -4,12 +4,12 @@
  *     gain = H(outcome) - Σ P(h) H(outcome | h)
  *
  * Readings are sorted into cells as wide as a reading can be told apart from another; each hypothesis fills the cell of its mean and,
- * by its place between the two, the next one. What a hypothesis does not predict may come out as any of the readings that the others do.
+ * by its place between the two, the next one, or all cells between its two ends alike. What a hypothesis does not predict may come out as any of the readings that the others do.
  *
  * Source:  C. E. Shannon (1948); as the choice of the next measurement: J. de Kleer and B. C. Williams (1987)
- * Checked: core/faults/engine/information.test.ts (against the sum over all outcomes of small examples)
+ * Checked: core/faults/engine/engine.test.ts (against the entropy of small examples)
  */
-import { WILD } from './forecast.ts';
+import { endOf, WILD } from './forecast.ts';
 import type { Forecast, ValueForecast } from './forecast.ts';
 
 /** Readings so many standard deviations apart can be told apart by one look. */
@@ -53,7 +53,8 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
     const mean = means[h]!;
     if (Number.isNaN(mean)) { silent += chances[h]!; continue; }
     if (mean < least) least = mean;
-    if (mean > most) most = mean;
+    const end = endOf(forecast, h);
+    if (end > most) most = end;
   }
   const contest = contestGain(silent);
   if (!(most > least)) return contest;
@@ -65,7 +66,11 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
     const p = chances[h]!, mean = means[h]!;
     if (p < NEGLIGIBLE || Number.isNaN(mean)) continue;
     told += p;
-    const place = placeOf(mean);
+    const place = placeOf(mean), end = endOf(forecast, h);
+    if (end > mean) {
+      const wide = placeOf(end) - place;
+      if (wide > 1) { within += spreadOver(place, wide, p); continue; }
+    }
     const cell = Math.floor(place), beyond = Math.round((place - cell) * 64);
     scratch[cell]! += p * (1 - beyond / 64);
     scratch[cell + 1]! += (p * beyond) / 64;
@@ -77,6 +82,13 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
   // a wild or unpredicted reading may be any: it blurs every outcome alike
   const blurred = Math.min(1, WILD + silent);
   return contest + Math.max(0, (1 - silent) * plain - (occupied > 1 ? plogp(blurred) * Math.min(1, plain) : 0));
+}
+
+/** A reading that may lie anywhere on a piece of the scale. @returns entropy that it brings with it [bit] */
+function spreadOver(place: number, wide: number, p: number): number {
+  const first = Math.floor(place), last = Math.floor(place + wide);
+  for (let cell = first; cell <= last; cell++) scratch[cell]! += (p * (Math.min(cell + 1, place + wide) - Math.max(cell, place))) / wide;
+  return p * Math.log2(wide);
 }
 
 /**

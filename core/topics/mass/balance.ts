@@ -2,7 +2,7 @@
  * Axle loads, side loads and centre of gravity before and after the work.
  *
  * Moments about the front axle line and about the middle plane; the vehicle before is a mass at the place its axle loads give.
- * Source: [jazar-vehicle-dynamics] equations 2.15-2.16; statics. Checked: checks/reference/axle-loads.jazar.check.ts, balance.test.ts
+ * Source: [jazar-vehicle-dynamics] equations 2.15-2.16; statics. Checked: checks/reference/axle-loads.jazar.check.ts, core/topics/mass/study.test.ts
  */
 import { axleLoads } from '../../physics/axle-loads.ts';
 import type { MassEntry } from './masses.ts';
