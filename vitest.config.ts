@@ -18,7 +18,7 @@ export default defineConfig({
           exclude: ['checks/e2e/**', ...drawing],
         },
       },
-      { test: { name: 'drawings', testTimeout: 60_000, sequence: { groupOrder: 0 }, include: [...beside('sheets', 'book', 'web'), ...drawing.map((folder) => `${folder}/*.{check,test}.ts`)] } },
+      { test: { name: 'drawings', testTimeout: 60_000, sequence: { groupOrder: 0 }, include: [...beside('sheets', 'study', 'book', 'web'), ...drawing.map((folder) => `${folder}/*.{check,test}.ts`)] } },
       // after everything else: a browser and its worker want the cores for themselves
       { test: { name: 'screen', testTimeout: 120_000, hookTimeout: 120_000, sequence: { groupOrder: 1 }, include: ['checks/e2e/**/*.test.ts'] } },
     ],

@@ -9,6 +9,7 @@ import { appFiles } from './app-files.ts';
 import { eventStreams } from './event-stream.ts';
 import { watchReadings } from './readings-watch.ts';
 import { CannotStart } from './refusal.ts';
+import type { StudyMaker } from './study-maker.ts';
 import { withSecurityHeaders } from './security-headers.ts';
 import { watchBuild } from './watched-build.ts';
 import { whyNot } from './why-not.ts';
@@ -21,6 +22,7 @@ export interface ServerOptions {
   /** 0 or left out: any that is free */ readonly port?: number | undefined;
   /** left out: 127.0.0.1, this machine only */ readonly host?: string | undefined;
   /** left out: a new one */ readonly token?: string | undefined;
+  /** makes the first study of a page that has just been opened; left out: the page makes it itself */ readonly studies?: StudyMaker | undefined;
   /** told in lines what goes wrong while it runs */ readonly log: (line: string) => void;
 }
 
@@ -31,7 +33,7 @@ export interface RunningServer {
 }
 
 /** @throws CannotStart when there is no such folder or the port cannot be had */
-export async function startServer({ folder: given, appFolder, port = 0, host = '127.0.0.1', token = newToken(), log }: ServerOptions): Promise<RunningServer> {
+export async function startServer({ folder: given, appFolder, port = 0, host = '127.0.0.1', token = newToken(), studies, log }: ServerOptions): Promise<RunningServer> {
   const folder = folderOf(given);
   const build = await watchBuild(folder, log);
   const readings = watchReadings(folder);
@@ -46,7 +48,7 @@ export async function startServer({ folder: given, appFolder, port = 0, host = '
   const at = (server.address() as AddressInfo).port;
   const events = eventStreams(build, readings);
   const app = appFiles(appFolder);
-  const routes = workbenchRoutes({ folder, name: basename(folderAsNamed(given)), build, readings, events, app, names: ownNames(host, at), port: at, token, log });
+  const routes = workbenchRoutes({ folder, name: basename(folderAsNamed(given)), build, readings, events, app, studies, names: ownNames(host, at), port: at, token, log });
   const answer = getRequestListener((request, env) => routes.fetch(request, env), {
     overrideGlobalObjects: false,
     errorHandler: () => {
@@ -57,6 +59,8 @@ export async function startServer({ folder: given, appFolder, port = 0, host = '
   });
   server.on('request', (incoming, outgoing) => void answer(incoming, outgoing));
   void app.warmUp();
+  // a file that cannot be read is told of when it is asked for
+  if (studies) build.disk.read().then(({ bytes }) => studies.begin(new TextDecoder().decode(bytes))).catch(() => undefined);
 
   return {
     address: `http://${inAddress(isEveryAddress(host) ? '127.0.0.1' : host)}:${at}/?token=${token}`,

@@ -11,21 +11,23 @@ import { LARGEST_BUILD } from './largest-build.ts';
 import { readingsRoutes } from './readings-routes.ts';
 import type { WatchedReadings } from './readings-watch.ts';
 import { Refusal } from './refusal.ts';
+import type { StudyMaker } from './study-maker.ts';
 import { contentPolicy, filePolicy, withSecurityHeaders } from './security-headers.ts';
 import type { WatchedBuild } from './watched-build.ts';
 import { whoMayEnter } from './who-may-enter.ts';
+import { whyNot } from './why-not.ts';
 
 export interface Workbench {
   /** the build folder, its real path */ readonly folder: string;
   readonly name: string;
-  readonly build: WatchedBuild; readonly readings: WatchedReadings; readonly events: EventStreams; readonly app: AppFiles;
+  readonly build: WatchedBuild; readonly readings: WatchedReadings; readonly events: EventStreams; readonly app: AppFiles; readonly studies: StudyMaker | undefined;
   /** names and port of the server itself */ readonly names: ReadonlySet<string>; readonly port: number;
   readonly token: string; readonly log: (line: string) => void;
 }
 
 type Env = { Bindings: HttpBindings };
 
-export function workbenchRoutes({ folder, name, build, readings, events, app, names, port, token, log }: Workbench): Hono<Env> {
+export function workbenchRoutes({ folder, name, build, readings, events, app, studies, names, port, token, log }: Workbench): Hono<Env> {
   const routes = new Hono<Env>();
   routes.use(async (c, next) => {
     await next();
@@ -36,6 +38,7 @@ export function workbenchRoutes({ folder, name, build, readings, events, app, na
   routes.get('/api/build', async (c) => {
     const now = await build.disk.read();
     c.header('X-Build-Name', encodeURIComponent(name));
+    if (studies) c.header('X-Studies', 'yes');
     if (matches(c.req.header('if-none-match') ?? '', now.etag)) return c.body(null, 304, { ETag: now.etag });
     return versionAnswer(c, now, 200);
   });
@@ -47,6 +50,12 @@ export function workbenchRoutes({ folder, name, build, readings, events, app, na
     return saved ? c.body(null, 204, { ETag: now.etag }) : versionAnswer(c, now, 412);
   });
   routes.all('/api/build', () => { throw new Refusal(405, 'The build can be read (GET) and saved (PUT).'); });
+  routes.post('/api/study', async (c) => {
+    if (!studies) throw new Refusal(404, 'This server makes no studies; the page does.');
+    const asked = await textOf(c);
+    const study = await studies.of(asked.toString()).catch((error: unknown) => { throw new Refusal(400, `No study can be made of that: ${whyNot(error)}.`); });
+    return c.body(study, 200, { 'Content-Type': 'text/plain; charset=utf-8' });
+  });
   routes.get('/api/events', (c) => events.open(c));
   routes.route('/', readingsRoutes(folder, readings));
   routes.get('/files/*', async (c) => {
@@ -88,7 +97,7 @@ function fileAnswer(c: Context<Env>, { body, size, type, shown }: FolderFile): R
   return c.body(body, 200, { 'Content-Type': type, 'Content-Length': String(size), 'Content-Security-Policy': filePolicy, ...(shown ? {} : { 'Content-Disposition': 'attachment' }) });
 }
 
-/** The body of a save: UTF-8 text that is not too large. It is left alone as soon as it is. */
+/** The body of a save, or of what a study is asked of: UTF-8 text that is not too large. It is left alone as soon as it is. */
 async function textOf(c: Context<Env>): Promise<Buffer> {
   const tooLarge = new Refusal(413, `A build file is text of at most ${LARGEST_BUILD / 1e6} MB; this one was not saved.`);
   if (Number(c.req.header('content-length') ?? 0) > LARGEST_BUILD) throw tooLarge;

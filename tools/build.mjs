@@ -12,7 +12,7 @@ export async function build() {
   rmSync(program, { recursive: true, force: true });
   const esbuild = await import(pathToFileURL(join(root, 'node_modules/esbuild/lib/main.js')).href);
   await esbuild.build({
-    entryPoints: { halfshaft: join(root, 'dist/cli/main.js'), 'sample-worker': join(root, 'dist/cli/sample-worker.js') },
+    entryPoints: { halfshaft: join(root, 'dist/cli/main.js'), 'sample-worker': join(root, 'dist/cli/sample-worker.js'), 'study-worker': join(root, 'dist/cli/study-worker.js') },
     outdir: program, outExtension: { '.js': '.cjs' }, bundle: true, format: 'cjs', platform: 'node', target: 'node20', logLevel: 'warning',
     // the joined program runs as a script of node:vm, in which import() is not there: packages are required
     supported: { 'dynamic-import': false },

@@ -8,7 +8,8 @@ import type { Splice } from '../core/build/splice.ts';
 import type { Choices, SheetName } from '../sheets/sheet.ts';
 import type { Palette } from '../sheets/palette.ts';
 import type { FaultDesk } from './faults/use-fault-desk.ts';
-import type { Chances, Guided, QuestionName, Questions, Study } from './analysis/protocol.ts';
+import type { Chances, Guided, QuestionName, Questions } from './analysis/protocol.ts';
+import type { Study } from '../study/study.ts';
 
 export interface Bench {
   /** the text as it stands now, saved or not */

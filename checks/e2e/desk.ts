@@ -9,11 +9,14 @@ import { chromium } from 'playwright-core';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect } from 'vitest';
 import { findBrowser } from '../../tools/browser.mjs';
+import { studyOnWorker } from '../../cli/study-on-worker.ts';
 import { startServer } from '../../server/start-server.ts';
 import type { RunningServer } from '../../server/start-server.ts';
 
 const root = join(import.meta.dirname, '../..');
 export const appFolder = join(root, 'dist/web');
+/** As `halfshaft open` has it; one for all desks of a test file. */
+const studies = studyOnWorker(join(root, 'dist/program/study-worker.cjs'));
 
 export interface DeskOptions {
   /** folder under examples/; absent: the van */
@@ -27,6 +30,8 @@ export interface DeskOptions {
   /** sheet and page, as behind # in the address */
   readonly at?: string;
   readonly hasTouch?: boolean;
+  /** the server makes no studies: the page makes the first one itself */
+  readonly isAlone?: boolean;
 }
 
 export interface OpenDesk {
@@ -71,13 +76,13 @@ export function describeDesk(name: string, tests: (open: (options?: DeskOptions)
   });
 }
 
-async function openDesk(browser: Browser, { example = 'bakery-van', text, viewport = { width: 1440, height: 900 }, theme = 'light', isFirst = false, at = '', hasTouch = false }: DeskOptions): Promise<OpenDesk> {
+async function openDesk(browser: Browser, { example = 'bakery-van', text, viewport = { width: 1440, height: 900 }, theme = 'light', isFirst = false, at = '', hasTouch = false, isAlone = false }: DeskOptions): Promise<OpenDesk> {
   const folder = mkdtempSync(join(tmpdir(), 'desk-'));
   const file = join(folder, 'build.yaml');
   if (text === undefined) cpSync(join(root, 'examples', example), folder, { recursive: true });
   else if (text !== null) writeFileSync(file, text);
   const complaints: string[] = [];
-  const server = await startServer({ folder, appFolder, log: (line) => complaints.push(`server: ${line}`) });
+  const server = await startServer({ folder, appFolder, studies: isAlone ? undefined : studies, log: (line) => complaints.push(`server: ${line}`) });
   const context = await browser.newContext({ viewport, colorScheme: theme, hasTouch, reducedMotion: 'reduce' });
   // the first screen is in the way of every test but its own
   if (!isFirst) await context.addInitScript({ content: "try { localStorage.setItem('halfshaft.cautions-read', 'true'); } catch {}" });

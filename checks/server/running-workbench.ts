@@ -4,6 +4,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request, type IncomingHttpHeaders, type IncomingMessage } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import type { StudyMaker } from '../../server/study-maker.ts';
 import { startServer, type RunningServer } from '../../server/start-server.ts';
 
 export interface Answer { readonly status: number; readonly headers: IncomingHttpHeaders; readonly bytes: Buffer; readonly text: string }
@@ -21,7 +22,7 @@ export interface RunningWorkbench {
 }
 
 /** @param build  the text of build.yaml; without it there is none yet */
-export async function runWorkbench(build?: string | Buffer): Promise<RunningWorkbench> {
+export async function runWorkbench(build?: string | Buffer, studies?: StudyMaker): Promise<RunningWorkbench> {
   const root = mkdtempSync(join(tmpdir(), 'halfshaft-server-'));
   const folder = join(root, 'Bäckerei van');
   const appFolder = smallApp(root);
@@ -29,7 +30,7 @@ export async function runWorkbench(build?: string | Buffer): Promise<RunningWork
   const file = join(folder, 'build.yaml');
   if (build !== undefined) writeFileSync(file, build);
   const log: string[] = [];
-  const server = await startServer({ folder, appFolder, port: 0, token: 'test-token', log: (line) => log.push(line) });
+  const server = await startServer({ folder, appFolder, port: 0, token: 'test-token', studies, log: (line) => log.push(line) });
   const origin = `http://127.0.0.1:${server.port}`;
   const headersOf = ({ headers = {}, known = true }: Asked): Record<string, string> => ({ ...(known ? { Cookie: `halfshaft-${server.port}=test-token` } : {}), ...headers });
   const ask = (path: string, asked: Asked = {}): Promise<Answer> => askPort(server.port, path, { ...asked, headers: headersOf(asked) });

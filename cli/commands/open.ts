@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url';
 import openInBrowser from 'open';
 import { CannotStart } from '../../server/refusal.ts';
 import { startServer, type RunningServer } from '../../server/start-server.ts';
+import { studyOnWorker } from '../study-on-worker.ts';
 import { wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
 
@@ -15,7 +16,7 @@ export async function openWorkbench(build: string, options: OpenOptions, appFold
   if (build.trim() === '') throw new WrongCall('Name a build folder.');
   if (appFolder === undefined) throw new WrongCall('The workbench is not built yet. Build it with: npm run build');
   const port = options.port === undefined ? 0 : wholeNumber(options.port, '--port', 0, 65_535);
-  const server = await startServer({ folder: build, appFolder, port, host: options.host, log: (line) => process.stderr.write(`${line}\n`) }).catch((error: unknown) => {
+  const server = await startServer({ folder: build, appFolder, port, host: options.host, studies: studyOnWorker(), log: (line) => process.stderr.write(`${line}\n`) }).catch((error: unknown) => {
     throw error instanceof CannotStart ? new WrongCall(error.message) : error;
   });
   const stopped = untilStopped(server);

@@ -84,10 +84,11 @@ export interface FaultFinder {
   readonly forecasts: Forecasts;
   readonly tests: readonly CandidateTest[];
   /**
-   * Solves the next `count` hypotheses in the states offered ahead of the first question, so that a screen can do it in pieces.
-   * @returns how many are solved, of how many; `rank` and `next` do the rest themselves
+   * Works ahead what `rank` and `next` would have to work out at the first question, so that a screen can do it in pieces: `count` hypotheses in the
+   * states on offer, then what they say about `count` tests.
+   * @returns whether anything is left
    */
-  readonly prepare: (count: number) => { readonly done: number; readonly total: number };
+  readonly prepare: (count: number) => boolean;
   /** Errors: throws for an observation that the car cannot be asked for: see `readObservation` */
   readonly rank: (observations: readonly Observation[]) => Ranking;
   readonly verdict: (ranking: Ranking) => Verdict;
@@ -118,13 +119,22 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const priors = logPriors(hypotheses.map(({ weight }) => weight));
   const withPairs = new Map<string, readonly Hypothesis[]>();
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
-  let prepared = 0;
-  return {
+  let prepared = 0, foretold = 0, isReady = false;
+  const ready: FaultFinder = {
     states, hypotheses, forecasts: made,
     prepare: (count) => {
-      const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
-      for (const end = Math.min(hypotheses.length, prepared + count); prepared < end; prepared++) for (const state of offered) made.predictionsIn(state).of(hypotheses[prepared]!);
-      return { done: prepared, total: hypotheses.length };
+      if (prepared < hypotheses.length) {
+        const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
+        for (const end = Math.min(hypotheses.length, prepared + count); prepared < end; prepared++) for (const state of offered) made.predictionsIn(state).of(hypotheses[prepared]!);
+        return true;
+      }
+      const ahead = testsNow().slice(foretold, foretold + count);
+      for (const { state, look } of ahead) made.forecast(state, look, hypotheses);
+      foretold += ahead.length;
+      if (foretold < testsNow().length || isReady) return foretold < testsNow().length;
+      isReady = true;
+      ready.next(ready.rank([]));
+      return false;
     },
     get tests() { return testsNow(); },
     rank: (observations) => {
@@ -162,6 +172,7 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
       return { test: offered[best.index]!, gain: best.gain, isAgain: timesOf(offered[best.index]!) > 0, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
     },
   };
+  return ready;
 }
 
 /** Whether some likely hypothesis leaves no observation to a wild reading. */

@@ -1,7 +1,7 @@
 /** The worker in which everything is computed. One question at a time, in the order asked. */
 import { words } from '../../catalogue/words.ts';
 import { answers } from './answers/all.ts';
-import { keptAnalysis } from './kept-analysis.ts';
+import { keptAnalysis } from '../../study/kept-analysis.ts';
 import type { FromWorker, Questions, ToWorker } from './protocol.ts';
 
 const kept = keptAnalysis(words);

@@ -2,7 +2,8 @@
  * Asks the analysis worker. Answers are matched by number; of several studies asked for while one is being made, only the
  * newest is made. A worker that fails or hangs is replaced, and those who waited are told.
  */
-import type { FromWorker, QuestionName, Questions, Study } from './protocol.ts';
+import type { FromWorker, QuestionName, Questions } from './protocol.ts';
+import type { Study } from '../../study/study.ts';
 
 export class AnalysisStopped extends Error {}
 

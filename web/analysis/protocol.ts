@@ -7,60 +7,13 @@ import type { Problem } from '../../core/build/problem.ts';
 import type { Splice } from '../../core/build/splice.ts';
 import type { StateWords } from '../../core/car/read-state.ts';
 import type { QuantityName } from '../../core/quantity/quantity-table.ts';
-import type { Level, SettledBy, TopicName } from '../../core/findings/finding.ts';
+import type { Level } from '../../core/findings/finding.ts';
 import type { Place } from '../../core/build/place.ts';
-import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
+import type { Choices, SheetName } from '../../sheets/sheet.ts';
 import type { LevelCounts } from '../../sheets/levels.ts';
 import type { UnitChoice } from '../../sheets/unit-choice.ts';
-
-/** A finding as the screen lists it; sentences already made. */
-export interface FindingRow {
-  /** identity from one analysis to the next: code, subjects, variant */
-  readonly key: string;
-  readonly code: string; readonly topic: TopicName; readonly level: Level;
-  readonly about: readonly string[];
-  readonly statement: string; readonly whatToDo: string;
-  readonly margin: number | undefined; readonly chance: number | undefined;
-  readonly settledBy: readonly SettledBy[];
-  readonly needs: readonly string[]; readonly sources: readonly string[];
-  readonly path: string; readonly place: Place | undefined;
-}
-
-/** What there is in the build, for lists, pickers and completion. */
-export interface Outline {
-  readonly parts: readonly { readonly name: string; readonly kind: string; readonly title: string; readonly family: 'high_voltage' | 'low_voltage' | 'mechanical'; readonly level: Level | undefined; readonly ports: readonly { readonly name: string; readonly point: string; readonly carries: 'high_voltage' | 'low_voltage' | 'signal'; readonly free: number }[] }[];
-  readonly runs: readonly { readonly name: string; readonly from: string; readonly to: string; readonly kind: string; readonly stock: string | undefined; readonly level: Level | undefined }[];
-  readonly stock: readonly { readonly name: string; readonly kind: string }[];
-  readonly cells: readonly string[];
-  readonly removed: readonly string[];
-  /** settings of each mode in words, for the state picker */
-  readonly modes: readonly { readonly name: string; readonly meaning: string | undefined }[];
-  /** every point that a probe can touch */
-  readonly points: readonly string[];
-  /** what a state may say of the parts: `INV.draw` (settings), `K1.welded` (failures) */
-  readonly settings: readonly string[]; readonly failures: readonly string[];
-  /** quantities of the file's numbers and of the findings, for the choice of units */
-  readonly quantities: readonly QuantityName[];
-}
-
-export interface Study {
-  readonly build: string;
-  /** units that the file itself asks for */
-  readonly units: 'metric' | 'imperial';
-  readonly counts: LevelCounts;
-  /** all that do not hold, worst first; those that hold come on request */
-  readonly open: readonly FindingRow[];
-  readonly next: { readonly do: string; readonly path: string | undefined; readonly about: readonly string[] };
-  readonly problems: readonly Problem[];
-  readonly outline: Outline;
-  readonly sheet: { readonly name: SheetName; readonly model: unknown };
-  /** a build with nothing in it yet: the guided start helps */
-  readonly isEmpty: boolean;
-  /** first characters of the hash of the text */
-  readonly revision: string;
-  /** [ms], in the worker */
-  readonly took: number;
-}
+import type { FindingRow } from '../../study/finding-row.ts';
+import type { Study, StudyAsked } from '../../study/study.ts';
 
 /** Made by the sampling worker (`sampling.ts`), which also works its draws into the findings: the analysis worker is never held up. */
 export interface Chances { readonly draws: number; readonly counts: LevelCounts; readonly open: readonly FindingRow[]; readonly next: Study['next']; readonly worthMeasuring: readonly { readonly path: string; readonly share: number; readonly says: string }[] }
@@ -202,7 +155,7 @@ export interface FailuresAnswer {
 }
 
 export interface Questions {
-  study: { readonly asks: { readonly text: string; readonly sheet: SheetName; readonly choices: Choices; /** for sheets that print what lies there */ readonly folder?: Folder }; readonly answer: Study };
+  study: { readonly asks: StudyAsked; readonly answer: Study };
   /** has a text analysed, so that what is asked about it next is answered at once */
   begin: { readonly asks: { readonly text: string }; readonly answer: undefined };
   /** findings that hold, or all of one subject */
@@ -220,6 +173,8 @@ export interface Questions {
   judge: { readonly asks: { readonly text: string; readonly log: string; readonly procedure: Guided; readonly step: string; readonly reading: string; readonly isObservation: boolean; /** what a wrong one means takes longer */ readonly hasMeanings: boolean }; readonly answer: Judged };
   /** why it does nothing: a conversation of the log; '' for a new one in a mode, undefined for the open one that was spoken of last */
   fault: { readonly asks: { readonly text: string; readonly log: string; readonly name: string | undefined; readonly mode: string | undefined; /** only what was said: what it means takes seconds at first */ readonly isBrief?: boolean }; readonly answer: FaultAnswer };
+  /** works ahead a little of what the first `fault` would have to work out; asked again and again while nobody asks anything else */
+  fault_ahead: { readonly asks: { readonly text: string; readonly mode: string | undefined }; readonly answer: { /** something is left to work out */ readonly isMore: boolean } };
   /** the line that says something in a conversation: a symptom by its name, or what was seen as `halfshaft fault --observe` takes it */
   fault_line: { readonly asks: { readonly text: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
   /** single failures, chosen from */

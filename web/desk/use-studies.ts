@@ -5,7 +5,7 @@ import { sheetsOfLog, slowSheets } from '../../sheets/sheet.ts';
 import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
-import type { Study } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 import { logFile } from '../readings/log-file.ts';
 
 export interface Studied {

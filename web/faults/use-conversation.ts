@@ -61,6 +61,16 @@ export function useConversation(): Conversation {
     return () => { isOver = true; };
   }, [text, log, name, mode, askAside, asked]);
   const answer = known?.answer;
+  const isCurrent = known?.of === asked, aheadIn = answer?.mode, isOpen = answer !== undefined && answer.end === undefined;
+  useEffect(() => {
+    if (!isCurrent || !isOpen) return undefined;
+    let isOver = false;
+    // while the builder reads, the first ranking is worked out in pieces
+    const ahead = async (): Promise<void> => { while (!isOver && (await askAside('fault_ahead', { text, mode: aheadIn })).isMore); };
+    // whatever goes wrong is told when it is asked for
+    ahead().catch(() => undefined);
+    return () => { isOver = true; };
+  }, [text, askAside, aheadIn, isCurrent, isOpen]);
 
   const keep = useCallback(async (cells: Cells): Promise<void> => {
     const why = await add(cells);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { codeTable } from '../../core/findings/code-table.ts';
-import type { FindingRow } from '../analysis/protocol.ts';
+import type { FindingRow } from '../../study/finding-row.ts';
 import { filterFindings } from './filter-findings.ts';
 import { cardOfFinding, sheetOfFinding } from './sheet-of-finding.ts';
 

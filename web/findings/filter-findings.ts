@@ -1,5 +1,5 @@
 /** Which findings the list shows. */
-import type { FindingRow } from '../analysis/protocol.ts';
+import type { FindingRow } from '../../study/finding-row.ts';
 
 export interface Filter {
   /** name of a part or run; absent: of everything */

@@ -1,7 +1,7 @@
 /** One finding: what, what to do, how sure, from where, and the ways from it to drawing, text and card. */
 import { memo, useId } from 'react';
 import type { ReactElement } from 'react';
-import type { FindingRow } from '../analysis/protocol.ts';
+import type { FindingRow } from '../../study/finding-row.ts';
 import { drawingOf } from '../viewer/drawn-page.tsx';
 import { cardOfFinding, sheetOfFinding } from './sheet-of-finding.ts';
 

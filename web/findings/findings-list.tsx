@@ -3,7 +3,7 @@ import { useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Level, TopicName } from '../../core/findings/finding.ts';
 import { levelOrder, levelWords } from '../../sheets/levels.ts';
-import type { FindingRow } from '../analysis/protocol.ts';
+import type { FindingRow } from '../../study/finding-row.ts';
 import { useBench } from '../bench.ts';
 import { LevelSign } from '../style/level-sign.tsx';
 import { filterFindings } from './filter-findings.ts';

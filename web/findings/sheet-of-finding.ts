@@ -1,6 +1,6 @@
 /** The sheet on which a finding is seen best. */
 import type { SheetName } from '../../sheets/sheet.ts';
-import type { FindingRow } from '../analysis/protocol.ts';
+import type { FindingRow } from '../../study/finding-row.ts';
 
 const byCode: readonly (readonly [RegExp, SheetName])[] = [
   [/^pack\./, 'pack'],

@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'react';
 import type { ReactElement } from 'react';
 import { useBench } from '../bench.ts';
-import type { Outline } from '../analysis/protocol.ts';
+import type { Outline } from '../../study/outline.ts';
 import { Pick } from '../card/pick.tsx';
 import { proposedRunName } from '../card/names.ts';
 import { doubtAbout, portAt, proposedStock, whyNot } from './joinable.ts';

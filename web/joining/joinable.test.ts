@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { words } from '../../catalogue/words.ts';
-import { keptAnalysis } from '../analysis/kept-analysis.ts';
-import { outlineOf } from '../analysis/outline.ts';
+import { keptAnalysis } from '../../study/kept-analysis.ts';
+import { outlineOf } from '../../study/outline.ts';
 import { proposedRunName } from '../card/names.ts';
 import { doubtAbout, proposedStock, whyNot } from './joinable.ts';
 

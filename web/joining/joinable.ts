@@ -1,5 +1,5 @@
 /** Whether two ports can be joined, and what would be natural to join them with. */
-import type { Outline } from '../analysis/protocol.ts';
+import type { Outline } from '../../study/outline.ts';
 
 type Port = Outline['parts'][number]['ports'][number];
 type Joining = Pick<Outline, 'parts' | 'runs' | 'stock'>;

@@ -12,8 +12,8 @@ export type PutAnswer =
 
 /** The only way to the file; tests hand in another. */
 export interface BuildFile {
-  /** @returns undefined when nobody answers or the file cannot be read; `name` is that of the folder */
-  readonly get: () => Promise<{ readonly disk: OnDisk; readonly name: string } | { readonly why: string }>;
+  /** @returns `why` when nobody answers or the file cannot be read; `name` is that of the folder; `hasStudies`: the server can be asked for the first study */
+  readonly get: () => Promise<{ readonly disk: OnDisk; readonly name: string; readonly hasStudies?: boolean } | { readonly why: string }>;
   readonly put: (text: string, etag: string) => Promise<PutAnswer>;
 }
 
@@ -22,7 +22,7 @@ export const buildFile: BuildFile = {
     try {
       const answer = await fetch('/api/build', { cache: 'no-store' });
       if (!answer.ok) return { why: await reasonOf(answer) };
-      return { disk: { text: await textOf(answer), etag: etagOf(answer) }, name: decoded(answer.headers.get('X-Build-Name')) };
+      return { disk: { text: await textOf(answer), etag: etagOf(answer) }, name: decoded(answer.headers.get('X-Build-Name')), hasStudies: answer.headers.has('X-Studies') };
     } catch {
       return { why: AWAY };
     }

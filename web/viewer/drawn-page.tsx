@@ -6,7 +6,7 @@ import { drawings } from '../../sheets/drawings.ts';
 import type { Live } from '../../sheets/drawing-context.ts';
 import type { Palette } from '../../sheets/palette.ts';
 import type { Page, SheetDrawing, SheetName } from '../../sheets/sheet.ts';
-import type { Study } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 
 export const drawingOf = (name: SheetName): SheetDrawing<unknown> => {
   const drawing = drawings.find((one) => one.name === name) ?? drawings[0];

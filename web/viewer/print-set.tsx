@@ -5,7 +5,7 @@ import type { ReactElement } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
 import { paper } from '../../sheets/palette.ts';
 import type { SheetName } from '../../sheets/sheet.ts';
-import type { Study } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 import { Laid } from '../desk/dialog.tsx';
 import { DrawnPage, usePages } from './drawn-page.tsx';
 

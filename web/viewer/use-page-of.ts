@@ -5,7 +5,7 @@ import { flushSync } from 'react-dom';
 import { createRoot } from 'react-dom/client';
 import { paper } from '../../sheets/palette.ts';
 import type { Page } from '../../sheets/sheet.ts';
-import type { Study } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 import type { Bench } from '../bench.ts';
 import { DrawnPage } from './drawn-page.tsx';
 

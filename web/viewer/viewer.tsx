@@ -2,7 +2,7 @@
 import { Suspense, useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PointerEvent, ReactElement } from 'react';
 import { useBench } from '../bench.ts';
-import type { Study } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 import { FailuresView, useDrag } from '../desk/pieces.tsx';
 import { DrawnPage, drawingOf, usePages } from './drawn-page.tsx';
 import { Overlay } from './overlay.tsx';

@@ -1,5 +1,6 @@
 /** Who answers which question. */
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import { studyOf } from '../../../study/study.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { QuestionName, Questions } from '../protocol.ts';
 import { answerCard } from './card.ts';
 import { answerComplete } from './complete.ts';
@@ -8,16 +9,16 @@ import { answerFindings } from './findings.ts';
 import { answerState } from './state.ts';
 import { answerKinds } from './kinds.ts';
 import { answerFailures } from './failures.ts';
-import { answerFault, answerFaultLine } from './fault.ts';
+import { answerFault, answerFaultAhead, answerFaultLine } from './fault.ts';
 import { answerMeter } from './meter.ts';
 import { answerGuide, answerJudge, answerProposals } from './readings.ts';
-import { answerStudy } from './study.ts';
+import { revisionOf } from '../revision-of.ts';
 import { answerWhatIf } from './what-if.ts';
 
 type Answers = { readonly [Q in QuestionName]: (asks: Questions[Q]['asks'], kept: KeptAnalysis) => Questions[Q]['answer'] | Promise<Questions[Q]['answer']> };
 
 export const answers: Answers = {
-  study: (asks, kept) => answerStudy(asks, kept, () => performance.now()),
+  study: (asks, kept) => studyOf(asks, kept, { now: () => performance.now(), revisionOf }),
   begin: ({ text }, kept) => { kept.of(text); return undefined; },
   findings: answerFindings,
   state: answerState,
@@ -27,6 +28,7 @@ export const answers: Answers = {
   complete: answerComplete,
   meter: answerMeter,
   fault: answerFault,
+  fault_ahead: (asks, kept) => answerFaultAhead(asks, kept, () => performance.now()),
   fault_line: answerFaultLine,
   failures: answerFailures,
   what_if: answerWhatIf,

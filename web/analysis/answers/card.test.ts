@@ -4,7 +4,7 @@ import { words } from '../../../catalogue/words.ts';
 import { fieldsOfEntry } from '../../../core/build/field-at.ts';
 import { locate } from '../../../core/build/locate.ts';
 import { readSource } from '../../../core/build/read-source.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import type { CardField } from '../protocol.ts';
 import { answerCard, ownerOf } from './card.ts';
 import { answerKinds } from './kinds.ts';

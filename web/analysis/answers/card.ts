@@ -8,8 +8,8 @@ import type { Analysis } from '../../../core/analyse.ts';
 import type { Fields } from '../../../core/part/field.ts';
 import { cardField, cardFields, cardSource, nodeAt, writtenAt } from '../card-field.ts';
 import type { CardSource } from '../card-field.ts';
-import { findingRow } from '../finding-row.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import { findingRow } from '../../../study/finding-row.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Card, CardField, Questions } from '../protocol.ts';
 
 const namedSections = ['removed', 'cells', 'stock', 'parts', 'runs', 'modes'];

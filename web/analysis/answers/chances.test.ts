@@ -5,7 +5,7 @@ import { analyse, topics, withChances } from '../../../core/analyse.ts';
 import { answerStore } from '../../../core/car/ask-network.ts';
 import { joinMargins, sampleMargins } from '../../../core/chance/sample-margins.ts';
 import { countLevels } from '../../../sheets/levels.ts';
-import { findingRow } from '../finding-row.ts';
+import { findingRow } from '../../../study/finding-row.ts';
 import { chancesOf } from './chances.ts';
 
 test('all draws together say what the command line says, part of them something in between', () => {

@@ -9,7 +9,7 @@ import { nextThing } from '../../../core/findings/next-thing.ts';
 import { printQuantity } from '../../../core/quantity/print-quantity.ts';
 import type { Analysis } from '../../../core/analyse.ts';
 import { countLevels } from '../../../sheets/levels.ts';
-import { findingRow } from '../finding-row.ts';
+import { findingRow } from '../../../study/finding-row.ts';
 import type { Chances } from '../protocol.ts';
 
 const MOST_NAMED = 5;

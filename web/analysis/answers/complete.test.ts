@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { words } from '../../../catalogue/words.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerComplete } from './complete.ts';
 
 const kept = keptAnalysis(words);

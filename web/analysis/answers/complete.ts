@@ -11,7 +11,7 @@ import { units } from '../../../core/quantity/unit-table.ts';
 import { scanNodeAt, scanText } from '../../drawer/scan-text.ts';
 import type { ScanNode, TypingPlace } from '../../drawer/scan-text.ts';
 import { exampleOf } from '../card-field.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import { nameOptions } from '../name-options.ts';
 import type { Questions } from '../protocol.ts';
 

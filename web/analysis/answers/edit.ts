@@ -1,7 +1,7 @@
 /** Edits one after the other; all or none. */
 import { editBuild } from '../../../core/build/edit-build.ts';
 import type { Splice } from '../../../core/build/splice.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 export function answerEdit({ text, edits }: Questions['edit']['asks'], kept: Pick<KeptAnalysis, 'words' | 'memory'>): Questions['edit']['answer'] {

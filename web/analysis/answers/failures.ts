@@ -8,7 +8,7 @@ import { modesWords } from '../../../core/faults/effects/words.ts';
 import type { Say } from '../../../core/faults/effects/words.ts';
 import { printValue } from '../../../core/quantity/print-value.ts';
 import { printAs } from '../../../sheets/unit-choice.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 export function answerFailures({ text, units, wish: { severity, told, ...wish } }: Questions['failures']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['failures']['answer'] {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { words } from '../../../catalogue/words.ts';
 import { lowVoltageCar as text } from '../../../checks/fixtures/low-voltage-car.ts';
 import { readLog } from '../../../core/readings/log.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerFailures } from './failures.ts';
 import { answerFault, answerFaultLine } from './fault.ts';
 

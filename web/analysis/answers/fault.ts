@@ -8,7 +8,7 @@ import { symptoms } from '../../../core/faults/symptoms.ts';
 import { cellsOf } from '../../../core/readings/reading.ts';
 import { faultCases, newCaseName, openCase, saidCells } from '../../../core/readings/fault-cases.ts';
 import { readLog } from '../../../core/readings/log.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 const SHOWN = 8;
@@ -47,6 +47,20 @@ export function answerFault({ text, log, name, mode: wanted, isBrief = false }: 
     next: next && nextOf(next, ranking, finder),
     verdict: verdict.isSettled ? { chance: percentWords(verdict.chance), causes: verdict.group.slice(0, SHOWN).map(({ hypothesis: { words, confirm, mend, path: at } }) => ({ says: words, confirm, mend, path: at })) } : undefined,
   };
+}
+
+/** As long as a piece may be: a question that comes meanwhile waits for it [ms]. */
+const PIECE = 20;
+const AT_ONCE = 16;
+
+/** @param now  [ms] */
+export function answerFaultAhead({ text, mode }: Questions['fault_ahead']['asks'], kept: Pick<KeptAnalysis, 'of'>, now: () => number): Questions['fault_ahead']['answer'] {
+  const { car, ask } = kept.of(text);
+  if (car.parts.size === 0) return { isMore: false };
+  const { prepare } = finderOf(car, ask, askedMode(car, mode));
+  let isMore = true;
+  for (const until = now() + PIECE; isMore && now() < until;) isMore = prepare(AT_ONCE);
+  return { isMore };
 }
 
 /** Nothing is kept that the build cannot be asked for. */

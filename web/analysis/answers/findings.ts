@@ -1,6 +1,6 @@
 /** Findings of one subject, of one level, or all. */
-import { findingRow } from '../finding-row.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import { findingRow } from '../../../study/finding-row.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 export function answerFindings({ text, about, level }: Questions['findings']['asks'], kept: KeptAnalysis): Questions['findings']['answer'] {

@@ -1,7 +1,7 @@
 /** Kinds of part that can be added, with what each requires. */
 import { partFields } from '../../../core/build/read-parts.ts';
 import { template } from '../card-field.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import { nameOptions } from '../name-options.ts';
 import type { Questions } from '../protocol.ts';
 

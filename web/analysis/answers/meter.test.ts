@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { words } from '../../../catalogue/words.ts';
 import { analyse } from '../../../core/analyse.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerMeter } from './meter.ts';
 
 const van = readFileSync('examples/bakery-van/build.yaml', 'utf8');

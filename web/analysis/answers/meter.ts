@@ -8,7 +8,7 @@ import { drawTable } from '../../../core/chance/draw-table.ts';
 import { nearestName } from '../../../core/build/nearest-name.ts';
 import type { Build } from '../../../core/build/build.ts';
 import type { Analysis } from '../../../core/analyse.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { MeterReading, Questions } from '../protocol.ts';
 
 /** Factorisations are kept from one handful of draws to the next. */

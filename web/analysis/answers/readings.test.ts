@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { words } from '../../../catalogue/words.ts';
 import { printLog } from '../../../core/readings/log.ts';
 import type { Reading } from '../../../core/readings/reading.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerGuide, answerJudge, answerProposals } from './readings.ts';
 
 const text = readFileSync(join(import.meta.dirname, '../../../examples/bakery-van/build.yaml'), 'utf8');

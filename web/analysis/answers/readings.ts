@@ -19,7 +19,7 @@ import type { Reading } from '../../../core/readings/reading.ts';
 import { pointsOfStep, restsOn } from '../../../core/readings/rests-on.ts';
 import { stateWordsOf } from '../../../core/readings/state-words.ts';
 import { bandText, limitText, judge, quantityOfStep } from '../../../core/readings/verdict.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { GuideStep, Questions } from '../protocol.ts';
 
 const judgeOf = remembered(function guideJudge(analysis: Analysis): Judging { return judging(analysis.car, analysis.ask); });

@@ -1,6 +1,6 @@
 /** Whether a state can be used as it is written. */
 import { readState } from '../../../core/car/read-state.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { Questions } from '../protocol.ts';
 
 export function answerState({ text, state }: Questions['state']['asks'], kept: KeptAnalysis): Questions['state']['answer'] {

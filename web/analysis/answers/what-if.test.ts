@@ -4,8 +4,8 @@ import { words } from '../../../catalogue/words.ts';
 import { analyse } from '../../../core/analyse.ts';
 import type { Edit } from '../../../core/build/edit-build.ts';
 import { countLevels, levelOrder } from '../../../sheets/levels.ts';
-import { findingKey } from '../finding-row.ts';
-import { keptAnalysis } from '../kept-analysis.ts';
+import { findingKey } from '../../../study/finding-row.ts';
+import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerEdit } from './edit.ts';
 import { answerWhatIf } from './what-if.ts';
 

@@ -4,8 +4,8 @@ import type { Finding } from '../../../core/findings/finding.ts';
 import { countLevels, levelOrder } from '../../../sheets/levels.ts';
 import { models } from '../../../sheets/models.ts';
 import { shownTexts } from '../../viewer/changed-keys.ts';
-import { findingKey, findingRow } from '../finding-row.ts';
-import type { KeptAnalysis } from '../kept-analysis.ts';
+import { findingKey, findingRow } from '../../../study/finding-row.ts';
+import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
 import type { ChangedFinding, Questions, WhatIfRow } from '../protocol.ts';
 import { answerEdit } from './edit.ts';
 

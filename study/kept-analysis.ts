@@ -2,13 +2,13 @@
  * The last analysis, kept by its text, so that the questions that follow a study (card, meter, findings) are answered at once.
  * Belongs to one worker and one build file.
  */
-import { analyse } from '../../core/analyse.ts';
-import type { Analysis } from '../../core/analyse.ts';
-import type { Words } from '../../core/build/read-build.ts';
-import { emptyMemory } from '../../core/build/source-memory.ts';
-import type { SourceMemory } from '../../core/build/source-memory.ts';
-import { answerStore } from '../../core/car/ask-network.ts';
-import type { AnswerStore } from '../../core/car/ask-network.ts';
+import { analyse } from '../core/analyse.ts';
+import type { Analysis } from '../core/analyse.ts';
+import type { Words } from '../core/build/read-build.ts';
+import { emptyMemory } from '../core/build/source-memory.ts';
+import type { SourceMemory } from '../core/build/source-memory.ts';
+import { answerStore } from '../core/car/ask-network.ts';
+import type { AnswerStore } from '../core/car/ask-network.ts';
 
 export interface KeptAnalysis {
   readonly words: Words;

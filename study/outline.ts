@@ -1,10 +1,26 @@
-/** What there is in the build, for lists and pickers. */
-import type { Analysis } from '../../core/analyse.ts';
-import { failuresOf } from '../../core/part/kind.ts';
-import { quantities } from '../../core/quantity/quantity-table.ts';
-import type { QuantityName } from '../../core/quantity/quantity-table.ts';
-import { levelsBySubject } from '../../sheets/levels.ts';
-import type { Outline } from './protocol.ts';
+/** What there is in the build, for lists, pickers and completion. */
+import type { Analysis } from '../core/analyse.ts';
+import { failuresOf } from '../core/part/kind.ts';
+import { quantities } from '../core/quantity/quantity-table.ts';
+import type { QuantityName } from '../core/quantity/quantity-table.ts';
+import { levelsBySubject } from '../sheets/levels.ts';
+import type { Level } from '../core/findings/finding.ts';
+
+export interface Outline {
+  readonly parts: readonly { readonly name: string; readonly kind: string; readonly title: string; readonly family: 'high_voltage' | 'low_voltage' | 'mechanical'; readonly level: Level | undefined; readonly ports: readonly { readonly name: string; readonly point: string; readonly carries: 'high_voltage' | 'low_voltage' | 'signal'; readonly free: number }[] }[];
+  readonly runs: readonly { readonly name: string; readonly from: string; readonly to: string; readonly kind: string; readonly stock: string | undefined; readonly level: Level | undefined }[];
+  readonly stock: readonly { readonly name: string; readonly kind: string }[];
+  readonly cells: readonly string[];
+  readonly removed: readonly string[];
+  /** settings of each mode in words, for the state picker */
+  readonly modes: readonly { readonly name: string; readonly meaning: string | undefined }[];
+  /** every point that a probe can touch */
+  readonly points: readonly string[];
+  /** what a state may say of the parts: `INV.draw` (settings), `K1.welded` (failures) */
+  readonly settings: readonly string[]; readonly failures: readonly string[];
+  /** quantities of the file's numbers and of the findings, for the choice of units */
+  readonly quantities: readonly QuantityName[];
+}
 
 export function outlineOf(analysis: Analysis): Outline {
   const { build, car, findings, ask } = analysis;

@@ -1,0 +1,10 @@
+/**
+ * Whoever can make a study of a text sooner than a page that has just been opened: its program is read, and it has seen the build before.
+ * The server knows nothing of what is in a study.
+ */
+export interface StudyMaker {
+  /** the build that will be asked about: works ahead */
+  readonly begin: (text: string) => void;
+  /** @param asked  JSON, as the page sent it @returns the study as text; rejects when none can be made of that */
+  readonly of: (asked: string) => Promise<string>;
+}
