@@ -16,13 +16,14 @@ describe('the likelihood of a reading', () => {
   });
   it('never rules a hypothesis out for good', () => expect(logLikelihood(volts(0), 0, 12)).toBeGreaterThan(Math.log(1e-4)));
   it('of one that does not say is flat', () => expect(logLikelihood(volts(NaN), 0, 7)).toBeCloseTo(Math.log(1 / 40), 12));
-  it('is a density too where only the ends are known, and even between them', () => {
+  it('is a density too where only two ends are known: likely at both, possible between, not beyond', () => {
     const wide: ValueForecast = { ...volts(2), until: Float64Array.of(9) };
     let sum = 0;
     for (let at = -20; at < 20; at += 0.001) sum += Math.exp(logLikelihood(wide, 0, at)) * 0.001;
     expect(sum).toBeCloseTo(1, 2);
     expect(logLikelihood(wide, 0, 4)).toBeCloseTo(logLikelihood(wide, 0, 7), 2);
-    expect(logLikelihood(wide, 0, 7)).toBeGreaterThan(logLikelihood(wide, 0, 12) + 3);
+    expect(logLikelihood(wide, 0, 7)).toBeGreaterThan(logLikelihood(wide, 0, 14) + 2);
+    for (const end of [2, 9]) expect(logLikelihood(wide, 0, end)).toBeGreaterThan(logLikelihood(wide, 0, 6) + 0.5);
     // ends that lie together are one mean
     expect(logLikelihood({ ...volts(2), until: Float64Array.of(2.1001 + 0.04) }, 0, 2.4)).toBeCloseTo(logLikelihood(volts(2.05 + 0.02), 0, 2.4), 1);
   });

@@ -7,7 +7,7 @@ export interface ValueForecast {
   readonly is: 'value';
   /** by hypothesis; NaN: it does not say */
   readonly means: Float64Array;
-  /** by hypothesis: a reading may lie anywhere from its mean to here, and nobody knows where; >= its mean; absent: at its mean */
+  /** by hypothesis: a reading may lie at its mean, here, or anywhere between (`BETWEEN`); >= its mean; absent: at its mean */
   readonly until?: Float64Array;
   /** standard deviation of a reading whose mean is this, meter and model together; > 0, and the same sense for all hypotheses */
   readonly spread: (mean: number) => number;
@@ -30,11 +30,17 @@ export interface Observed { readonly forecast: Forecast; /** a number for a valu
 export const WILD = 0.01;
 
 /**
+ * Where only two ends are known: chances of a reading at the first, at the last, and of one anywhere between. Were it even, several readings of one
+ * unknown thing would each count against it anew. Ours, no source.
+ */
+export const BETWEEN = { first: 0.4, last: 0.2, anywhere: 0.4 };
+
+/**
  * Logarithm of the likelihood of an outcome under a hypothesis.
  *
  * A value: Student's t with four degrees of freedom around the mean, so that a reading a little outside its band does not rule a
- * hypothesis out, mixed with a flat part (`WILD`) that no reading can undercut. Where only the ends are known it is the mean of that density over all
- * means between them. Not predicted: flat over the range.
+ * hypothesis out, mixed with a flat part (`WILD`) that no reading can undercut. Where only two ends are known it is that density at
+ * both of them, and its mean over all places between. Not predicted: flat over the range.
  */
 export function logLikelihood(forecast: Forecast, hypothesis: number, outcome: number | boolean): number {
   if (forecast.is === 'yes_no') {
@@ -49,7 +55,8 @@ export function logLikelihood(forecast: Forecast, hypothesis: number, outcome: n
   if (Number.isNaN(mean)) return Math.log(flat);
   const spread = forecast.spread(mean);
   const until = endOf(forecast, hypothesis);
-  const density = until - mean > spread ? (studentShare((outcome - mean) / spread) - studentShare((outcome - until) / spread)) / (until - mean) : studentDensity((outcome - mean) / spread) / spread;
+  const at = (place: number): number => studentDensity((outcome - place) / spread) / spread;
+  const density = until - mean > spread ? BETWEEN.first * at(mean) + BETWEEN.last * at(until) + BETWEEN.anywhere * ((studentShare((outcome - mean) / spread) - studentShare((outcome - until) / spread)) / (until - mean)) : at(mean);
   return Math.log((1 - WILD) * density + WILD * flat);
 }
 

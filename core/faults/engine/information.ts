@@ -4,12 +4,12 @@
  *     gain = H(outcome) - Σ P(h) H(outcome | h)
  *
  * Readings are sorted into cells as wide as a reading can be told apart from another; each hypothesis fills the cell of its mean and,
- * by its place between the two, the next one, or all cells between its two ends alike. What a hypothesis does not predict may come out as any of the readings that the others do.
+ * by its place between the two, the next one, or its two ends and the cells between them. What a hypothesis does not predict may come out as any of the readings that the others do.
  *
  * Source:  C. E. Shannon (1948); as the choice of the next measurement: J. de Kleer and B. C. Williams (1987)
  * Checked: core/faults/engine/engine.test.ts (against the entropy of small examples)
  */
-import { endOf, WILD } from './forecast.ts';
+import { BETWEEN, endOf, WILD } from './forecast.ts';
 import type { Forecast, ValueForecast } from './forecast.ts';
 
 /** Readings so many standard deviations apart can be told apart by one look. */
@@ -84,11 +84,13 @@ function valueGain(forecast: ValueForecast, chances: Float64Array): number {
   return contest + Math.max(0, (1 - silent) * plain - (occupied > 1 ? plogp(blurred) * Math.min(1, plain) : 0));
 }
 
-/** A reading that may lie anywhere on a piece of the scale. @returns entropy that it brings with it [bit] */
+/** A reading that may lie at either end of a piece of the scale, or anywhere on it. @returns entropy that it brings with it [bit] */
 function spreadOver(place: number, wide: number, p: number): number {
   const first = Math.floor(place), last = Math.floor(place + wide);
-  for (let cell = first; cell <= last; cell++) scratch[cell]! += (p * (Math.min(cell + 1, place + wide) - Math.max(cell, place))) / wide;
-  return p * Math.log2(wide);
+  scratch[first]! += p * BETWEEN.first;
+  scratch[last]! += p * BETWEEN.last;
+  for (let cell = first; cell <= last; cell++) scratch[cell]! += (p * BETWEEN.anywhere * (Math.min(cell + 1, place + wide) - Math.max(cell, place))) / wide;
+  return p * (plogp(BETWEEN.first) + plogp(BETWEEN.last) + plogp(BETWEEN.anywhere) + BETWEEN.anywhere * Math.log2(wide));
 }
 
 /**
