@@ -51,6 +51,12 @@ export function unreached(car: Car, network: Network): readonly string[] {
   return nodes.filter((part) => !heard.has(of(part).join(' '))).map(({ name }) => name);
 }
 
+/** Who hears nobody when some units say nothing: those units themselves, and everybody where nobody is left who commands. */
+export function silencedBy(car: Car, silent: readonly string[]): readonly string[] {
+  const isLeaderless = silent.length > 0 && commanders(car).every(({ name }) => silent.includes(name));
+  return isLeaderless ? busNodes(car).map(({ name }) => name) : silent;
+}
+
 /** Less conductance than this between the wires: no termination is left [S]. */
 const TERMINATED = 1 / 500;
 

@@ -15,7 +15,7 @@ import { situationIn } from '../topics/modes/situation.ts';
 import { prepareSweep } from '../solve/changes.ts';
 import type { Way } from './asked-state.ts';
 import { BLOWS, fusesOf } from './blown-fuses.ts';
-import { unreached } from './bus.ts';
+import { silencedBy, unreached } from './bus.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
 import { NO_VOLTAGE } from './predict.ts';
@@ -45,7 +45,7 @@ export function faultyCar(car: Car, fault: { readonly changes: readonly FaultCha
   const makeNetwork = (state: State): Network => {
     const { bridges, ...bare } = state;
     const plain = faultyNetwork(wireCar(car, bare).network, fault.changes);
-    const lost = [...new Set([...unreached(car, plain).filter((name) => !lostWhole.includes(name)), ...fault.silent])];
+    const lost = [...new Set([...unreached(car, plain).filter((name) => !lostWhole.includes(name)), ...silencedBy(car, fault.silent)])];
     const heard = lost.length > 0 ? faultyNetwork(wireCar(car, unheard(car, bare, lost)).network, fault.changes) : plain;
     const open = faultyNetwork(heard, [...blown].map((element): FaultChange => ({ is: 'open', element })));
     return bridges ? bridged({ network: open, points: [], notWired: [] }, { bridges }).network : open;

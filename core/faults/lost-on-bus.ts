@@ -3,7 +3,7 @@ import type { Car } from '../car/car.ts';
 import { unionFind } from '../car/metal-graph.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Element, Network } from '../solve/element.ts';
-import { busNodes, commanders, LOST, unreached } from './bus.ts';
+import { busNodes, LOST, silencedBy, unreached } from './bus.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
 
@@ -39,7 +39,6 @@ export function lostOnBus(car: Car, network: Network): LostOnBus {
       lost = unreached(car, faultyNetwork({ nodes: [], elements: [...elements] }, changes)).filter((name) => !before.has(name));
     }
     if (silent.length === 0) return lost;
-    const isLeaderless = commanders(car).every(({ name }) => silent.includes(name));
-    return [...new Set([...lost, ...(isLeaderless ? busNodes(car).map(({ name }) => name) : silent)])];
+    return [...new Set([...lost, ...silencedBy(car, silent)])];
   };
 }
