@@ -105,7 +105,18 @@ export const layoutModel: SheetModel<LayoutModel> = {
   },
 };
 
+const madeOf = new WeakMap<CarPart, { readonly reader: string; readonly made: LayoutPart }>();
+
+/** A part that the edit left alone is the one that was made before. */
 function partOf(part: CarPart, item: number, level: Level | undefined, numbers: Numbers): LayoutPart {
+  const known = madeOf.get(part);
+  if (known?.reader === numbers.reader && known.made.item === item && known.made.level === level) return known.made;
+  const made = makePart(part, item, level, numbers);
+  madeOf.set(part, { reader: numbers.reader, made });
+  return made;
+}
+
+function makePart(part: CarPart, item: number, level: Level | undefined, numbers: Numbers): LayoutPart {
   const { name, kind, at, size } = part;
   return {
     name, item, kind: kind.title, family: familyOf(part), isBeside: kind.standsBeside === true, at, size, level,
