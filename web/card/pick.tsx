@@ -1,4 +1,5 @@
 /** A name out of many: typed, with those that fit offered below. */
+import { useRef } from 'react';
 import type { ReactElement } from 'react';
 import { Button, ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'react-aria-components';
 import { useDraft, withoutPath } from './text-field.tsx';
@@ -16,10 +17,20 @@ export interface PickProps {
   readonly onCommit: (value: string) => Promise<string | undefined>;
 }
 
+interface Item extends PickOption { readonly id: string; readonly sought: string }
+
+/** The list is searched anew whenever it is another one: after most edits it holds the same as before. */
+function useItems(options: readonly PickOption[]): readonly Item[] {
+  const kept = useRef<readonly Item[]>([]);
+  const isSame = kept.current.length === options.length && options.every(({ value, says }, at) => { const item = kept.current[at]!; return item.value === value && item.says === says; });
+  if (!isSame) kept.current = options.map(({ value, says }) => ({ id: value, sought: `${value} ${says}`, value, says }));
+  return kept.current;
+}
+
 export function Pick({ label, written, options, placeholder, problems = [], path, isLabelHidden = false, onCommit }: PickProps): ReactElement {
   const { draft, refusal, type, commit, restore } = useDraft(written, onCommit);
   const says = withoutPath(refusal ?? (draft === undefined ? problems.join(' ') : ''), path);
-  const items = options.map((option) => ({ id: option.value, sought: `${option.value} ${option.says}`, ...option }));
+  const items = useItems(options);
   // what was chosen also arrives as letters, with all the words that it can be found by: `onSelectionChange` has taken it
   const isChosen = (text: string): boolean => items.some(({ sought }) => sought === text);
   return (
@@ -38,7 +49,7 @@ export function Pick({ label, written, options, placeholder, problems = [], path
       </div>
       {says !== '' && <Text slot="errorMessage" className="refusal">{says}</Text>}
       <Popover className="pick-list">
-        <ListBox<PickOption & { readonly id: string; readonly sought: string }> renderEmptyState={() => <span className="muted">none that fits</span>}>
+        <ListBox<Item> renderEmptyState={() => <span className="muted">none that fits</span>}>
           {(item) => <ListBoxItem id={item.id} textValue={item.sought} className="pick-item"><span className="mono">{item.value}</span>{item.says !== '' && <span className="muted"> {item.says}</span>}</ListBoxItem>}
         </ListBox>
       </Popover>

@@ -40,13 +40,16 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [said, setSaid] = useState('');
   const announce = useCallback((words: string) => setSaid((now) => (now === words ? `${words}\u00a0` : words)), []);
   const theme = useTheme();
-  const desk = useText(opened, client, announce);
+  const begin = useRef<(next: string) => void>(undefined);
+  const ahead = useCallback((next: string) => begin.current?.(next), []);
+  const desk = useText(opened, client, announce, ahead);
   const { text } = desk.document;
   const { choices, choose, preference, prefer } = useChoices(text);
   const { sheet, page, show } = useSheet(known);
   const marks = useMarks();
   const fault = useFaultDesk(sheetsOfLog.has(sheet));
-  const { shown, failure, of } = useStudies(client, patient, text, choices, sheet, fault, marks.seen);
+  const { shown, failure, of, begin: beginStudy } = useStudies(client, patient, text, choices, sheet, fault, marks.seen);
+  begin.current = beginStudy;
   const [selected, select] = useState<string>();
   const [textAt, setTextAt] = useState<TextPlace>();
   const [isTextOpen, setTextOpen] = useState(false);

@@ -22,6 +22,8 @@ export interface Studies {
   readonly failure: string | undefined;
   /** of one sheet, of the text and choices as they are now */
   readonly of: (sheet: SheetName) => Promise<Study | undefined>;
+  /** a text that will lie on the desk in a moment: its study is begun before the screen has been told */
+  readonly begin: (text: string) => void;
 }
 
 /** What the desk knows of the build folder: text of readings.csv, undefined while it is not there, and the chosen conversation. */
@@ -60,6 +62,21 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     return one?.text === text && one.choices === choices && one.folder === (sheetsOfLog.has(name) ? folderNow.current : undefined) ? one : undefined;
   }, [text, choices]);
 
+  const begun = useRef<Omit<Studied, 'study'> & { readonly sheet: SheetName; readonly study: Promise<Study | undefined> }>(undefined);
+  const begin = useCallback((next: string) => {
+    if (slowSheets.has(sheet) || sheetsOfLog.has(sheet)) return;
+    const study = client.study({ text: next, sheet, choices });
+    // whoever waits for it is told
+    study.catch(() => undefined);
+    begun.current = { text: next, choices, sheet, study };
+  }, [client, choices, sheet]);
+  /** The study that was begun ahead, if it is of this; it is given once. */
+  const takeBegun = useCallback((): Promise<Study | undefined> | undefined => {
+    const one = begun.current;
+    begun.current = undefined;
+    return one?.text === text && one.choices === choices && one.sheet === sheet ? one.study : undefined;
+  }, [text, choices, sheet]);
+
   const ofLog = sheetsOfLog.has(sheet) ? folder : undefined;
   useEffect(() => {
     let isOver = false;
@@ -74,7 +91,7 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
         }
         // made once the log is there
         if (sheetsOfLog.has(sheet) && !ofLog) return;
-        const study = await (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
+        const study = await (takeBegun() ?? (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) }));
         if (!study) return;
         const studied = { text, choices, study, folder: ofLog };
         ready.current.set(sheet, studied);
@@ -90,7 +107,7 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     if (there) take(there);
     else void make(1);
     return () => { isOver = true; };
-  }, [client, patient, text, choices, sheet, fresh, seen, ofLog]);
+  }, [client, patient, text, choices, sheet, fresh, seen, ofLog, takeBegun]);
 
   const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
     const there = fresh(name);
@@ -119,5 +136,5 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     return () => { isOver = true; clearTimeout(timer); };
   }, [of, isFresh]);
 
-  return { shown, failure, of };
+  return { shown, failure, of, begin };
 }
