@@ -15,6 +15,21 @@ describeDesk('the desk', (open) => {
     expect(await page.locator('.register [aria-current=page]').textContent()).toContain('Cover');
   });
 
+  it('draws by itself where the server makes no studies, or cannot make this one', async () => {
+    const { page } = await open({ example: 'orchard-hauler', isAlone: true });
+    await drawn(page);
+    const asked = () => page.evaluate<number>("performance.getEntriesByType('resource').filter(({ name }) => name.endsWith('/api/study')).length");
+    expect(await asked()).toBe(0);
+    const other = await open({ example: 'orchard-hauler' });
+    await drawn(other.page);
+    expect(await other.page.evaluate<number>("performance.getEntriesByType('resource').filter(({ name }) => name.endsWith('/api/study')).length")).toBe(1);
+    await other.page.route('**/api/study', (route) => route.abort());
+    await other.page.reload();
+    await drawn(other.page);
+    // the browser tells of a request that did not arrive
+    other.complaints.splice(0);
+  });
+
   it('opens at the sheet that the address names, and goes back', async () => {
     const { page } = await open({ example: 'orchard-hauler' });
     await drawn(page);

@@ -37,7 +37,7 @@ const written = ({ points, ...cells }: FaultCells): Cells => ({ ...cells, points
 const none: ReadonlyMap<string, boolean> = new Map();
 
 export function useConversation(): Conversation {
-  const { text, askAside, fault, study } = useBench();
+  const { text, ask, askAside, fault, study } = useBench();
   const { log, name, setName, add } = fault;
   const [mode, setMode] = useState<string>();
   const [known, setKnown] = useState<{ readonly of: string; readonly answer: FaultAnswer }>();
@@ -54,12 +54,12 @@ export function useConversation(): Conversation {
     if (log === undefined) return undefined;
     let isOver = false;
     setFailure(undefined);
-    // what was said stands there at once
-    if (!isThere.current) askAside('fault', { text, log, name, mode, isBrief: true }).then((brief) => { if (!isOver) setKnown((now) => now ?? { of: '', answer: brief }); }, () => undefined);
+    // what was said stands there at once: the worker of the findings knows the build already, the patient one has yet to read it
+    if (!isThere.current) ask('fault', { text, log, name, mode, isBrief: true }).then((brief) => { if (!isOver) setKnown((now) => now ?? { of: '', answer: brief }); }, () => undefined);
     isThere.current = true;
     askAside('fault', { text, log, name, mode }).then((answer) => { if (!isOver) { setKnown({ of: asked, answer }); setPending(none); } }, (error: unknown) => { if (!isOver) setFailure(error instanceof Error ? error.message : String(error)); });
     return () => { isOver = true; };
-  }, [text, log, name, mode, askAside, asked]);
+  }, [text, log, name, mode, ask, askAside, asked]);
   const answer = known?.answer;
   const isCurrent = known?.of === asked, aheadIn = answer?.mode, isOpen = answer !== undefined && answer.end === undefined;
   useEffect(() => {
