@@ -12,7 +12,7 @@ const program = join(import.meta.dirname, '../../dist/program/main.cjs');
 const studied = (page: Page): Promise<string | null> => page.locator('.desk').getAttribute('data-studied');
 /** complaints that a server which is gone brings about */
 // a page of the program before calls the new one with the old token, until it is left
-const withoutAway = (complaints: string[]): void => { complaints.splice(0, complaints.length, ...complaints.filter((line) => !/ERR_CONNECTION_REFUSED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_CONNECTION_RESET|401 \(Unauthorized\) \S+\/api\/events$/.test(line))); };
+const withoutAway = (complaints: string[]): void => { complaints.splice(0, complaints.length, ...complaints.filter((line) => !/ERR_CONNECTION_REFUSED|ERR_EMPTY_RESPONSE|ERR_INCOMPLETE_CHUNKED_ENCODING|ERR_CONNECTION_RESET|401 \(Unauthorized\) \S+\/api\/(events|build)$/.test(line))); };
 
 describeDesk('on a hard day', (open) => {
   it('a server killed while edits are saved leaves a whole file, and the screen keeps what the file lacks', async () => {
