@@ -4,7 +4,7 @@ import { Worker } from 'node:worker_threads';
 import type { StudyMaker } from '../server/study-maker.ts';
 
 /** `begin`: a text to look through ahead; nothing is answered */
-export interface StudyQuestion { readonly id: number; readonly asked: string; readonly begin?: string }
+export type StudyQuestion = { readonly begin: string } | { readonly id: number; readonly asked: string };
 export type StudyAnswer = { readonly id: number; readonly study: string } | { readonly id: number; readonly why: string };
 
 /** Not asked for so long, the thread ends and gives its memory back; it starts anew when it is asked again [ms]. */
@@ -42,7 +42,7 @@ export function studyOnWorker(program = fileURLToPath(new URL(import.meta.url.en
     return (worker = made);
   };
   return {
-    begin: (text) => running().postMessage({ id: 0, asked: '', begin: text } satisfies StudyQuestion),
+    begin: (text) => running().postMessage({ begin: text } satisfies StudyQuestion),
     of: (asked) => new Promise((resolve, reject) => {
       const id = ++last;
       const thread = running();

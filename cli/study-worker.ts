@@ -11,8 +11,9 @@ import type { StudyAnswer, StudyQuestion } from './study-on-worker.ts';
 const kept = keptAnalysis(words);
 const say = (answer: StudyAnswer): void => parentPort?.postMessage(answer);
 
-parentPort?.on('message', ({ id, asked, begin }: StudyQuestion) => {
-  if (begin !== undefined) { kept.of(begin); return; }
+parentPort?.on('message', (question: StudyQuestion) => {
+  if ('begin' in question) { kept.of(question.begin); return; }
+  const { id, asked } = question;
   const make = async (): Promise<string> => {
     const { text, sheet, choices } = JSON.parse(asked) as StudyAsked;
     if (typeof text !== 'string') throw new Error('it has no text');

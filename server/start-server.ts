@@ -9,6 +9,7 @@ import { appFiles } from './app-files.ts';
 import { eventStreams } from './event-stream.ts';
 import { watchReadings } from './readings-watch.ts';
 import { CannotStart } from './refusal.ts';
+import { LONGEST_HELPED } from './study-maker.ts';
 import type { StudyMaker } from './study-maker.ts';
 import { withSecurityHeaders } from './security-headers.ts';
 import { watchBuild } from './watched-build.ts';
@@ -60,7 +61,7 @@ export async function startServer({ folder: given, appFolder, port = 0, host = '
   server.on('request', (incoming, outgoing) => void answer(incoming, outgoing));
   void app.warmUp();
   // a file that cannot be read is told of when it is asked for
-  if (studies) build.disk.read().then(({ bytes }) => studies.begin(new TextDecoder().decode(bytes))).catch(() => undefined);
+  if (studies) build.disk.read().then(({ bytes }) => { if (bytes.length <= LONGEST_HELPED) studies.begin(new TextDecoder().decode(bytes)); }).catch(() => undefined);
 
   return {
     address: `http://${inAddress(isEveryAddress(host) ? '127.0.0.1' : host)}:${at}/?token=${token}`,

@@ -11,6 +11,7 @@ import { LARGEST_BUILD } from './largest-build.ts';
 import { readingsRoutes } from './readings-routes.ts';
 import type { WatchedReadings } from './readings-watch.ts';
 import { Refusal } from './refusal.ts';
+import { LONGEST_HELPED } from './study-maker.ts';
 import type { StudyMaker } from './study-maker.ts';
 import { contentPolicy, filePolicy, withSecurityHeaders } from './security-headers.ts';
 import type { WatchedBuild } from './watched-build.ts';
@@ -38,7 +39,7 @@ export function workbenchRoutes({ folder, name, build, readings, events, app, st
   routes.get('/api/build', async (c) => {
     const now = await build.disk.read();
     c.header('X-Build-Name', encodeURIComponent(name));
-    if (studies) c.header('X-Studies', 'yes');
+    if (studies && now.bytes.length <= LONGEST_HELPED) c.header('X-Studies', 'yes');
     if (matches(c.req.header('if-none-match') ?? '', now.etag)) return c.body(null, 304, { ETag: now.etag });
     return versionAnswer(c, now, 200);
   });

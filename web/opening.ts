@@ -18,9 +18,6 @@ export interface Opening {
 /** What takes seconds here may take a minute on a slow machine with a large build [ms]. */
 const LONGEST_ASIDE = 180_000;
 
-/** Of a longer text the page makes the first study itself, from the start: its worker would be long in catching up, and the card waits for it [characters]. */
-const LONG = 100_000;
-
 /** By then the first study lies on the desk [ms]. */
 const DRAWN = 400;
 
@@ -34,20 +31,16 @@ export function open(): Opening {
   let isFirst = true;
   const begin = (text: string): void => void client.ask('begin', { text }).catch(() => undefined);
   // while the page is still being read; the desk asks the same again and has it answered from what is kept then
-  void file.then((opened) => { if ('disk' in opened && !isHelped(opened)) begin(opened.disk.text); });
+  void file.then((opened) => { if ('disk' in opened && opened.hasStudies !== true) begin(opened.disk.text); });
   const study: AnalysisClient['study'] = async (asks) => {
-    const isAsked = isFirst && asks.folder === undefined && !slowSheets.has(asks.sheet);
+    const isAsked = isFirst && !slowSheets.has(asks.sheet);
     isFirst = false;
     const opened = isAsked ? await file : undefined;
-    const first = opened && 'disk' in opened && isHelped(opened) ? await firstStudy(asks) : undefined;
+    const first = opened && 'disk' in opened && opened.hasStudies === true ? await firstStudy(asks) : undefined;
     if (!first) return client.study(asks);
     // the page's own worker catches up once that has been drawn
     setTimeout(() => begin(asks.text), DRAWN);
     return first;
   };
   return { client: { ...client, study }, patient, file, onRestart: (hear) => { hearer = hear; } };
-}
-
-function isHelped({ disk, hasStudies }: Extract<Awaited<Opening['file']>, { readonly disk: unknown }>): boolean {
-  return hasStudies === true && disk.text.length <= LONG;
 }

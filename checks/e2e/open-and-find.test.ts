@@ -18,11 +18,11 @@ describeDesk('the desk', (open) => {
   it('draws by itself where the server makes no studies, or cannot make this one', async () => {
     const { page } = await open({ example: 'orchard-hauler', isAlone: true });
     await drawn(page);
-    const asked = () => page.evaluate<number>("performance.getEntriesByType('resource').filter(({ name }) => name.endsWith('/api/study')).length");
-    expect(await asked()).toBe(0);
+    const asked = (of: typeof page) => of.evaluate<number>("performance.getEntriesByType('resource').filter(({ name }) => name.endsWith('/api/study')).length");
+    expect(await asked(page)).toBe(0);
     const other = await open({ example: 'orchard-hauler' });
     await drawn(other.page);
-    expect(await other.page.evaluate<number>("performance.getEntriesByType('resource').filter(({ name }) => name.endsWith('/api/study')).length")).toBe(1);
+    expect(await asked(other.page)).toBe(1);
     await other.page.route('**/api/study', (route) => route.abort());
     await other.page.reload();
     await drawn(other.page);

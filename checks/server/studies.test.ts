@@ -9,7 +9,7 @@ const text = 'halfshaft: 1\nname: x\n';
 describe('a study by the server', () => {
   let workbench: RunningWorkbench | undefined;
   afterEach(async () => { await workbench?.stop(); workbench = undefined; });
-  const run = async (studies?: StudyMaker): Promise<RunningWorkbench> => (workbench = await runWorkbench(text, studies));
+  const run = async (studies?: StudyMaker, of = text): Promise<RunningWorkbench> => (workbench = await runWorkbench(of, studies));
   const ask = (body: string, headers: Record<string, string> = {}): Promise<Answer> => workbench!.ask('/api/study', { method: 'POST', body, headers: { Origin: workbench!.origin, ...headers } });
 
   it('begins with the file when the server starts, says that it can be had, and is handed on as it is', async () => {
@@ -18,6 +18,12 @@ describe('a study by the server', () => {
     expect((await workbench!.ask('/api/build')).headers['x-studies']).toBe('yes');
     expect(await ask('{"text":"ü"}')).toMatchObject({ status: 200, text: 'made of {"text":"ü"}' });
     expect(begun).toEqual([text]);
+  });
+  it('of a very long text is left to the page', async () => {
+    const begun: string[] = [];
+    await run({ begin: (of) => { begun.push(of); }, of: async () => 'made' }, `${text}${'# long\n'.repeat(15_000)}`);
+    expect((await workbench!.ask('/api/build')).headers['x-studies']).toBeUndefined();
+    expect(begun).toEqual([]);
   });
   it('is for the workbench only, and of no more than a build file', async () => {
     await run({ begin: () => undefined, of: async () => 'made' });

@@ -119,22 +119,11 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const priors = logPriors(hypotheses.map(({ weight }) => weight));
   const withPairs = new Map<string, readonly Hypothesis[]>();
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
-  let prepared = 0, foretold = 0, isReady = false;
-  const ready: FaultFinder = {
+  const finder: FaultFinder = {
     states, hypotheses, forecasts: made,
     prepare: (count) => {
-      if (prepared < hypotheses.length) {
-        const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
-        for (const end = Math.min(hypotheses.length, prepared + count); prepared < end; prepared++) for (const state of offered) made.predictionsIn(state).of(hypotheses[prepared]!);
-        return true;
-      }
-      const ahead = testsNow().slice(foretold, foretold + count);
-      for (const { state, look } of ahead) made.forecast(state, look, hypotheses);
-      foretold += ahead.length;
-      if (foretold < testsNow().length || isReady) return foretold < testsNow().length;
-      isReady = true;
-      ready.next(ready.rank([]));
-      return false;
+      for (let n = 0; n < count; n++) if (ahead.next().done === true) return false;
+      return true;
     },
     get tests() { return testsNow(); },
     rank: (observations) => {
@@ -172,7 +161,21 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
       return { test: offered[best.index]!, gain: best.gain, isAgain: timesOf(offered[best.index]!) > 0, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
     },
   };
-  return ready;
+  /** A step a hypothesis, then a step a test, then all that is left. */
+  function* workAhead(): Generator<undefined, void> {
+    const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
+    for (const hypothesis of hypotheses) {
+      for (const state of offered) made.predictionsIn(state).of(hypothesis);
+      yield;
+    }
+    for (const { state, look } of testsNow()) {
+      made.forecast(state, look, hypotheses);
+      yield;
+    }
+    finder.next(finder.rank([]));
+  }
+  const ahead = workAhead();
+  return finder;
 }
 
 /** Whether some likely hypothesis leaves no observation to a wild reading. */

@@ -15,7 +15,7 @@ self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
   });
 });
 
-/** The study of an edited text is asked for as soon as the page has drawn the edit: it is begun meanwhile. */
+/** The study of an edited text is asked for as soon as the page hears of the edit, which may be busy with something else: it is begun meanwhile. */
 function beginWith(edited: Questions['edit']['answer']): void {
   // whatever goes wrong goes wrong again, and is told, when it is asked for
   try { if (edited.ok) kept.of(edited.text); } catch { /* as above */ }

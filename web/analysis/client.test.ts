@@ -40,6 +40,26 @@ describe('the analysis client', () => {
     expect(await Promise.all(studies)).toEqual(['study 1', undefined, 'study 3']);
     expect(workers[0]?.asked.map(({ text }) => text)).toEqual(['1', '3']);
   });
+  it('makes the same study once, however often it is asked for, until another is, or until it went wrong', async () => {
+    const { workers, client } = bench();
+    const [one, two] = [of('1'), of('2')];
+    const first = client.study(one);
+    expect(client.study({ ...one })).toBe(first);
+    workers[0]?.answer({ id: 1, answer: 'study 1' });
+    expect(await client.study(one)).toBe('study 1');
+    await vi.advanceTimersByTimeAsync(0);
+    const wrong = expect(client.study(two)).rejects.toThrow('bad luck');
+    workers[0]?.answer({ id: 2, error: 'bad luck' });
+    await wrong;
+    await vi.advanceTimersByTimeAsync(0);
+    for (const [id, asked] of [[3, two], [4, one]] as const) {
+      const again = client.study(asked);
+      workers[0]?.answer({ id, answer: `study ${id}` });
+      expect(await again).toBe(`study ${id}`);
+      await vi.advanceTimersByTimeAsync(0);
+    }
+    expect(workers[0]?.asked.map(({ text }) => text)).toEqual(['1', '2', '2', '1']);
+  });
   it('replaces a worker that crashed, tells it, and goes on', async () => {
     const { workers, client, restarts } = bench();
     const lost = client.study(of('1'));

@@ -17,7 +17,7 @@ export interface WorkerLike {
 
 export interface AnalysisClient {
   readonly ask: <Q extends QuestionName>(question: Q, asks: Questions[Q]['asks']) => Promise<Questions[Q]['answer']>;
-  /** @returns undefined when a newer study was asked for before this one was begun */
+  /** Asked for again before any other, it is the same study. @returns undefined when a newer study was asked for before this one was begun */
   readonly study: (asks: Questions['study']['asks']) => Promise<Study | undefined>;
   /** has its program read before the first question */
   readonly getReady: () => void;
@@ -40,6 +40,7 @@ export function analysisClient(make: () => WorkerLike, restarted: (why: string) 
   const waiting = new Map<number, Waiting>();
   let next: { readonly asks: Questions['study']['asks']; readonly resolve: (study: Study | undefined) => void; readonly reject: (error: Error) => void } | undefined;
   let isStudying = false;
+  let last: { readonly asks: Questions['study']['asks']; readonly study: Promise<Study | undefined> } | undefined;
 
   const watch = (): void => {
     clearTimeout(alarm);
@@ -83,11 +84,22 @@ export function analysisClient(make: () => WorkerLike, restarted: (why: string) 
   return {
     ask,
     getReady: () => { running(); },
-    study: (asks) => new Promise((resolve, reject) => {
-      next?.resolve(undefined);
-      next = { asks, resolve, reject };
-      begin();
-    }),
+    study: (asks) => {
+      if (last && isSame(last.asks, asks)) return last.study;
+      const study = new Promise<Study | undefined>((resolve, reject) => {
+        next?.resolve(undefined);
+        next = { asks, resolve, reject };
+        begin();
+      });
+      const own = (last = { asks, study });
+      // what went wrong is tried anew when it is asked for again
+      study.catch(() => { if (last === own) last = undefined; });
+      return study;
+    },
     close: () => { clearTimeout(alarm); worker?.terminate(); worker = undefined; waiting.clear(); },
   };
+}
+
+function isSame(a: Questions['study']['asks'], b: Questions['study']['asks']): boolean {
+  return a.text === b.text && a.sheet === b.sheet && a.choices === b.choices && a.folder === b.folder;
 }

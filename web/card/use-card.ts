@@ -10,8 +10,7 @@ export function useCard(path: string | undefined): Card | null | undefined {
   useEffect(() => {
     if (path === undefined) return undefined;
     let isOver = false;
-    // behind the study of the same text: the findings are waited for, the card shows what was typed already
-    void Promise.resolve().then(() => ask('card', { text, path, units: choices.units })).then((answer) => { if (!isOver) setCard(answer ?? null); }, () => undefined);
+    ask('card', { text, path, units: choices.units }).then((answer) => { if (!isOver) setCard(answer ?? null); }, () => undefined);
     return () => { isOver = true; };
   }, [text, path, choices.units, ask]);
   return card;

@@ -62,20 +62,10 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     return one?.text === text && one.choices === choices && one.folder === (sheetsOfLog.has(name) ? folderNow.current : undefined) ? one : undefined;
   }, [text, choices]);
 
-  const begun = useRef<Omit<Studied, 'study'> & { readonly sheet: SheetName; readonly study: Promise<Study | undefined> }>(undefined);
   const begin = useCallback((next: string) => {
-    if (slowSheets.has(sheet) || sheetsOfLog.has(sheet)) return;
-    const study = client.study({ text: next, sheet, choices });
-    // whoever waits for it is told
-    study.catch(() => undefined);
-    begun.current = { text: next, choices, sheet, study };
+    // whoever asks for it is told what goes wrong
+    client.study({ text: next, sheet: slowSheets.has(sheet) ? QUICKEST : sheet, choices }).catch(() => undefined);
   }, [client, choices, sheet]);
-  /** The study that was begun ahead, if it is of this; it is given once. */
-  const takeBegun = useCallback((): Promise<Study | undefined> | undefined => {
-    const one = begun.current;
-    begun.current = undefined;
-    return one?.text === text && one.choices === choices && one.sheet === sheet ? one.study : undefined;
-  }, [text, choices, sheet]);
 
   const ofLog = sheetsOfLog.has(sheet) ? folder : undefined;
   useEffect(() => {
@@ -91,7 +81,7 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
         }
         // made once the log is there
         if (sheetsOfLog.has(sheet) && !ofLog) return;
-        const study = await (takeBegun() ?? (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) }));
+        const study = await (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
         if (!study) return;
         const studied = { text, choices, study, folder: ofLog };
         ready.current.set(sheet, studied);
@@ -107,7 +97,7 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     if (there) take(there);
     else void make(1);
     return () => { isOver = true; };
-  }, [client, patient, text, choices, sheet, fresh, seen, ofLog, takeBegun]);
+  }, [client, patient, text, choices, sheet, fresh, seen, ofLog]);
 
   const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
     const there = fresh(name);

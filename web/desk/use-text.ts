@@ -36,7 +36,7 @@ function storeOf(first: TextDocument): Store {
   return { get: () => now, set: (next) => { now = next; hearers.forEach((hear) => hear()); }, subscribe: (hear) => { hearers.add(hear); return () => hearers.delete(hear); } };
 }
 
-/** @param ahead  told of the text that an edit makes, just before it lies on the desk */
+/** @param ahead  told of the text that a change makes, just before it lies on the desk */
 export function useText(opened: { readonly disk: OnDisk; readonly name: string }, client: AnalysisClient, say: (words: string) => void, ahead: (text: string) => void): TextDesk {
   const [store] = useState(() => storeOf(openDocument(opened.disk)));
   const document = useSyncExternalStore(store.subscribe, store.get);
@@ -58,12 +58,19 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     return () => removeEventListener('beforeunload', warn);
   }, [document]);
 
-  const change = useCallback((next: TextDocument | undefined) => { if (next && next !== store.get()) { store.set(next); keeper.changed(); } }, [store, keeper]);
+  const change = useCallback((next: TextDocument | undefined) => {
+    const { text } = store.get();
+    if (!next || next === store.get()) return;
+    // before the screen is told: the findings are waited for, and what the pieces of the screen then ask comes behind them
+    if (next.text !== text) ahead(next.text);
+    store.set(next);
+    keeper.changed();
+  }, [store, keeper, ahead]);
   const edit = useCallback((edits: readonly Edit[], label: string): Promise<string | undefined> => {
-    const done = queue.current.then(() => editOnce(store, client, ahead, change, edits, label));
+    const done = queue.current.then(() => editOnce(store, client, change, edits, label));
     queue.current = done;
     return done;
-  }, [store, client, ahead, change]);
+  }, [store, client, change]);
 
   return useMemo(() => ({
     document, fileState, isLinked, edit, keeper, left,
@@ -106,14 +113,13 @@ function useShelved(document: TextDocument, name: string, isWanted: boolean): vo
 }
 
 /** An edit is made for a text; when letters were typed meanwhile, it is made again for the new one. */
-async function editOnce(store: Store, client: AnalysisClient, ahead: (text: string) => void, change: (next: TextDocument | undefined) => void, edits: readonly Edit[], label: string): Promise<string | undefined> {
+async function editOnce(store: Store, client: AnalysisClient, change: (next: TextDocument | undefined) => void, edits: readonly Edit[], label: string): Promise<string | undefined> {
   for (let attempt = 0; attempt < 5; attempt++) {
     const { text } = store.get();
     try {
       const answer = await client.ask('edit', { text, edits });
       if (!answer.ok) return answer.problem.message;
       if (store.get().text !== text) continue;
-      if (answer.text !== text) ahead(answer.text);
       change(withStep(store.get(), answer.splices, label));
       return undefined;
     } catch (error) {
