@@ -29,6 +29,8 @@ export interface Bench {
    * @returns undefined when it was done, else what was wrong, in a sentence
    */
   readonly edit: (edits: readonly Edit[], label: string) => Promise<string | undefined>;
+  /** Edits that may come next, as they are being typed: their consequences are worked out ahead, nothing is changed. */
+  readonly expect: (edits: readonly Edit[]) => void;
   /** Changes made by hand in the text drawer; typing that goes on joins the step before. */
   readonly typed: (splices: readonly Splice[]) => void;
   readonly undo: () => void; readonly redo: () => void;

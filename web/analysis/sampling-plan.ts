@@ -8,5 +8,6 @@ export const HANDFUL = 2;
 export const STEPS: readonly number[] = [100, 200, 400];
 /** The same as the command line uses, so that both say the same. */
 export const SEED = 1;
-export type ToSampling = { readonly id: number; readonly text: string } | { readonly id: number };
+/** a text to draw for; the word to stop; the word to wait for so long [ms] and go on */
+export type ToSampling = { readonly id: number; readonly text: string } | { readonly id: number } | { readonly wait: number };
 export type FromSampling = { readonly id: number; readonly chances: Chances } | { readonly id: number; readonly error: string };

@@ -14,8 +14,11 @@ import type { FromSampling, ToSampling } from './sampling-plan.ts';
 
 const memory = emptyMemory();
 let wanted = 0;
+/** no draw before [ms of this worker's clock] */
+let notBefore = 0;
 
 self.addEventListener('message', ({ data }: MessageEvent<ToSampling>) => {
+  if ('wait' in data) { notBefore = performance.now() + data.wait; return; }
   wanted = data.id;
   if ('text' in data) void sample(data.id, data.text);
 });
@@ -38,7 +41,7 @@ async function sample(id: number, text: string): Promise<void> {
   }
 }
 
-/** Lets messages that have arrived be heard. */
-function betweenMessages(): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, 0));
+/** Lets messages that have arrived be heard, and hands that move come to rest. */
+async function betweenMessages(): Promise<void> {
+  do await new Promise((resolve) => setTimeout(resolve, Math.max(0, notBefore - performance.now()))); while (performance.now() < notBefore);
 }

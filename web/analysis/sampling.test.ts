@@ -56,3 +56,18 @@ test('a worker that fails is replaced at the next edit', () => {
   expect(workers).toHaveLength(2);
   expect(sent.at(-1)).toHaveProperty('text', 'b');
 });
+
+test('hands that move put the first draw off, and have a worker that draws wait', () => {
+  const { made, sent } = setUp();
+  made.restart('a');
+  vi.advanceTimersByTime(1000);
+  made.wait();
+  vi.advanceTimersByTime(1499);
+  expect(sent).toEqual([]);
+  vi.advanceTimersByTime(1);
+  expect(sent).toEqual([{ id: expect.any(Number), text: 'a' }]);
+  made.wait();
+  expect(sent.at(-1)).toEqual({ wait: 1500 });
+  vi.advanceTimersByTime(5000);
+  expect(sent).toHaveLength(2);
+});

@@ -1,6 +1,7 @@
 /** Chances of the text as it stands: drawn while the builder thinks, finer with every step, begun anew after every edit. */
 import { useEffect, useRef, useState } from 'react';
 import type { Bench } from '../bench.ts';
+import type { Hands } from '../people/hands.ts';
 import type { Chances } from './protocol.ts';
 import type { FromSampling, ToSampling } from './sampling-plan.ts';
 
@@ -14,6 +15,8 @@ export interface Sampler {
   /** Draws for this text after a while without another one; what was being drawn is dropped at once. */
   readonly restart: (text: string) => void;
   readonly stop: () => void;
+  /** The builder's hands move: draws wait until they have rested, and go on where they were. */
+  readonly wait: () => void;
   readonly close: () => void;
 }
 
@@ -23,8 +26,11 @@ export function sampler(make: () => SamplingWorker, told: (text: string, chances
   let id = 0;
   let timer: ReturnType<typeof setTimeout> | undefined;
   let asked = '';
+  let next: (() => void) | undefined;
+  const later = (): void => { clearTimeout(timer); if (next) timer = setTimeout(next, QUIET); };
   const stop = (): void => {
-    clearTimeout(timer);
+    next = undefined;
+    later();
     id++;
     worker?.postMessage({ id });
   };
@@ -32,7 +38,8 @@ export function sampler(make: () => SamplingWorker, told: (text: string, chances
     stop,
     restart: (text) => {
       stop();
-      timer = setTimeout(() => {
+      next = () => {
+        next = undefined;
         asked = text;
         if (!worker) {
           worker = make();
@@ -41,21 +48,24 @@ export function sampler(make: () => SamplingWorker, told: (text: string, chances
           worker.onerror = (event) => { event.preventDefault(); worker?.terminate(); worker = undefined; };
         }
         worker.postMessage({ id, text });
-      }, QUIET);
+      };
+      later();
     },
+    wait: () => { later(); worker?.postMessage({ wait: QUIET }); },
     close: () => { clearTimeout(timer); worker?.terminate(); worker = undefined; },
   };
 }
 
 /** Chances of the text of `study`; undefined until the first step of its draws is made. */
-export function useChances({ text, study, isStale }: Pick<Bench, 'text' | 'study' | 'isStale'>): Chances | undefined {
+export function useChances({ text, study, isStale }: Pick<Bench, 'text' | 'study' | 'isStale'>, hands: Hands): Chances | undefined {
   const [known, setKnown] = useState<{ readonly text: string; readonly chances: Chances }>();
   const running = useRef<Sampler>(undefined);
   useEffect(() => {
     const made = sampler(() => new Worker(new URL('./sampling-worker.ts', import.meta.url), { type: 'module', name: 'draws' }), (of, chances) => setKnown({ text: of, chances }));
     running.current = made;
-    return () => { running.current = undefined; made.close(); };
-  }, []);
+    const deaf = hands.onMove(made.wait);
+    return () => { running.current = undefined; deaf(); made.close(); };
+  }, [hands]);
   const isReady = study !== undefined && !isStale && !study.isEmpty;
   useEffect(() => {
     if (isReady) running.current?.restart(text);

@@ -7,13 +7,14 @@ import { useBench } from '../bench.ts';
 import { inWords } from './names.ts';
 import { Pick } from './pick.tsx';
 import { TextField } from './text-field.tsx';
-import { labelOf, useWriting } from './writing.ts';
+import { labelOf, useTyping, useWriting } from './writing.ts';
 
 /** Three numbers. A bare number keeps the unit, tolerance and basis that stood there. */
 export function FieldTriple({ field }: { readonly field: CardField }): ReactElement {
   const id = useId();
   const bench = useBench();
   const remove = useWriting(field, false);
+  const typing = useTyping();
   const [drafts, setDrafts] = useState<Readonly<Record<string, string>>>({});
   const isWritten = field.written !== '';
   const write = (axis: CardField) => async (text: string): Promise<string | undefined> => {
@@ -36,7 +37,7 @@ export function FieldTriple({ field }: { readonly field: CardField }): ReactElem
       <div className="triple-line">
         {field.fields.map((axis) => (
           <div key={axis.name}>
-            <TextField label={axis.name} written={isWritten ? axis.written : drafts[axis.name] ?? ''} placeholder={axis.example} problems={axis.problems} path={axis.path} describedBy={`${id}-${axis.name}`} isNumber onCommit={write(axis)} />
+            <TextField label={axis.name} written={isWritten ? axis.written : drafts[axis.name] ?? ''} placeholder={axis.example} problems={axis.problems} path={axis.path} describedBy={`${id}-${axis.name}`} isNumber {...(isWritten ? { onTyping: (text: string) => typing(axis.path, withTail(text, axis.written)) } : {})} onCommit={write(axis)} />
             <p className="field-about" id={`${id}-${axis.name}`}>{axis.meaning}{axis.instead === undefined ? '' : <span className="silent">; {axis.instead}</span>}</p>
           </div>
         ))}

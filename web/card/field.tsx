@@ -9,7 +9,7 @@ import { inWords } from './names.ts';
 import { Pick } from './pick.tsx';
 import { SureEditor } from './sure-editor.tsx';
 import { TextField, withoutPath } from './text-field.tsx';
-import { useWriting } from './writing.ts';
+import { useTyping, useWriting } from './writing.ts';
 
 export function Field({ field, canRemove = false }: { readonly field: CardField; /** an item of a list or map may always go */ readonly canRemove?: boolean }): ReactElement {
   switch (field.type) {
@@ -40,6 +40,8 @@ function FieldLine({ field, canRemove }: { readonly field: CardField; readonly c
 function Control({ field, name, describedBy, write }: { readonly field: CardField; readonly name: string; readonly describedBy: string; readonly write: (text: string) => Promise<string | undefined> }): ReactElement {
   const [refusal, setRefusal] = useState<string>();
   const id = useId();
+  const typing = useTyping();
+  const isNumber = field.type === 'quantity' || field.type === 'count';
   if (field.type === 'choice' || field.type === 'flag') {
     const known = field.written === '' || field.options.some(({ value }) => value === field.written);
     const says = withoutPath(refusal ?? field.problems.join(' '), field.path);
@@ -56,7 +58,7 @@ function Control({ field, name, describedBy, write }: { readonly field: CardFiel
     );
   }
   if (field.type === 'name' || field.options.length > 0) return <Pick label={name} written={field.written} options={field.options} placeholder={field.example} problems={field.problems} path={field.path} onCommit={write} />;
-  return <TextField label={name} written={field.written} placeholder={field.example} describedBy={describedBy} problems={field.problems} path={field.path} isNumber={field.type === 'quantity' || field.type === 'count'} onCommit={write} />;
+  return <TextField label={name} written={field.written} placeholder={field.example} describedBy={describedBy} problems={field.problems} path={field.path} isNumber={isNumber} {...(isNumber ? { onTyping: (text: string) => typing(field.path, text) } : {})} onCommit={write} />;
 }
 
 /** What is less often wanted: how sure it is, what if, where it stands. */

@@ -15,11 +15,13 @@ export interface TextFieldProps {
   readonly path?: string | undefined;
   readonly isLabelHidden?: boolean;
   readonly isNumber?: boolean;
+  /** told of what stands in the field as it is typed */
+  readonly onTyping?: (text: string) => void;
   /** @returns undefined when it was written, else why not */
   readonly onCommit: (text: string) => Promise<string | undefined>;
 }
 
-export function TextField({ label, written, placeholder, describedBy, problems = [], path, isLabelHidden = false, isNumber = false, onCommit }: TextFieldProps): ReactElement {
+export function TextField({ label, written, placeholder, describedBy, problems = [], path, isLabelHidden = false, isNumber = false, onTyping, onCommit }: TextFieldProps): ReactElement {
   const id = useId();
   const { draft, refusal, type, commit, restore } = useDraft(written, onCommit);
   const says = withoutPath(refusal ?? (draft === undefined ? problems.join(' ') : ''), path);
@@ -32,7 +34,7 @@ export function TextField({ label, written, placeholder, describedBy, problems =
       <label htmlFor={id} className={isLabelHidden ? 'unseen' : undefined}>{label}</label>
       <input id={id} type="text" value={draft ?? written} placeholder={placeholder} autoComplete="off" spellCheck={false} data-path={path}
         aria-invalid={says !== ''} aria-describedby={[says === '' ? '' : `${id}-says`, describedBy ?? ''].join(' ').trim() || undefined}
-        onChange={(event) => type(event.target.value)} onKeyDown={keys} onBlur={() => void commit()} />
+        onChange={(event) => { type(event.target.value); onTyping?.(event.target.value.trim()); }} onKeyDown={keys} onBlur={() => void commit()} />
       {says !== '' && <p className="refusal" id={`${id}-says`} role={refusal === undefined ? undefined : 'alert'}>{says}</p>}
     </div>
   );

@@ -10,6 +10,12 @@ export function labelOf({ path }: { readonly path: string }): string {
   return rest.length === 0 ? `${inWords(name)} of the ${section}` : `${rest.map(inWords).join(' ')} of ${name}`;
 }
 
+/** @returns what has the consequences of a number worked out while it is typed */
+export function useTyping(): (path: string, text: string) => void {
+  const { expect } = useBench();
+  return (path, text) => { if (text !== '') expect([{ do: 'set', path, to: text }]); };
+}
+
 /** @returns what writes a field, or takes it out when the text is empty */
 export function useWriting(field: CardField, canRemove: boolean): (text: string) => Promise<string | undefined> {
   const bench = useBench();

@@ -10,6 +10,7 @@ import type { Bench } from '../bench.ts';
 import type { OnDisk } from '../document/document.ts';
 import { useFaultDesk } from '../faults/use-fault-desk.ts';
 import { Cautions, CautionsGate } from '../people/cautions.tsx';
+import { handsOn } from '../people/hands.ts';
 import { useRemembered } from '../people/remembered.ts';
 import { UnitsDialog } from '../people/units-dialog.tsx';
 import { ConflictDialog } from '../server-link/conflict-dialog.tsx';
@@ -47,8 +48,9 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const { choices, choose, preference, prefer } = useChoices(text);
   const { sheet, page, show } = useSheet(known);
   const marks = useMarks();
+  const [hands] = useState(() => handsOn(window));
   const fault = useFaultDesk(sheetsOfLog.has(sheet));
-  const { shown, failure, of, begin: beginStudy } = useStudies(client, patient, text, choices, sheet, fault, marks.seen);
+  const { shown, failure, of, begin: beginStudy } = useStudies(client, patient, text, choices, sheet, fault, marks.seen, hands);
   begin.current = beginStudy;
   const [selected, select] = useState<string>();
   const [textAt, setTextAt] = useState<TextPlace>();
@@ -68,15 +70,20 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const openText = useCallback((at: TextPlace) => { setTextAt(at); setTextOpen(true); }, []);
   const study = shown?.study;
   const isStale = shown === undefined || shown.isSheetOld === true || shown.text !== text || shown.choices !== choices || (study !== undefined && study.sheet.name !== sheet);
-  const chances = useChances({ text, study, isStale });
+  const chances = useChances({ text, study, isStale }, hands);
+  // while an older text is still being studied, the newest comes first
+  const { expect: expectEdits } = desk;
+  const stale = useRef(isStale);
+  stale.current = isStale;
+  const expect = useCallback<Bench['expect']>((edits) => { if (!stale.current) expectEdits(edits); }, [expectEdits]);
   const bench = useMemo((): Bench => ({
     text, study, isStale, chances, ask: client.ask, askAside: patient.ask,
-    edit: desk.edit, typed: desk.typed, undo: desk.undo, redo: desk.redo,
+    edit: desk.edit, expect, typed: desk.typed, undo: desk.undo, redo: desk.redo,
     undoes: desk.document.past.at(-1)?.label, redoes: desk.document.future.at(-1)?.label,
     sheet, page, show, selected, select, openText, isTextOpen, choices, choose,
     palette: theme.palette, setTheme: theme.choose, changed: marks.changed, lookedAt: marks.lookedAt,
     meter, setMeter, fault, joining, setJoining, announce, goThrough,
-  }), [text, study, isStale, chances, client, patient, desk, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, fault, joining, announce, goThrough]);
+  }), [text, study, isStale, chances, client, patient, desk, expect, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, fault, joining, announce, goThrough]);
 
   useUndoKeys(desk.undo, desk.redo);
   useEffect(() => { document.title = `${study?.build || opened.name || 'Halfshaft'} – Halfshaft`; }, [study?.build, opened.name]);

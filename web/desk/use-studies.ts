@@ -6,6 +6,7 @@ import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
 import type { Study } from '../../study/study.ts';
+import type { Hands } from '../people/hands.ts';
 import { logFile } from '../readings/log-file.ts';
 
 export interface Studied {
@@ -44,8 +45,9 @@ const QUICKEST: SheetName = 'mass';
  * @param patient  makes the slow sheets, so that findings never wait for them
  * @param beside  what lies in the build folder beside the file
  * @param seen  told of every study that was made
+ * @param hands  the other sheets wait for them to rest
  */
-export function useStudies(client: AnalysisClient, patient: AnalysisClient, text: string, choices: Choices, sheet: SheetName, beside: Beside, seen: (studied: Studied) => void): Studies {
+export function useStudies(client: AnalysisClient, patient: AnalysisClient, text: string, choices: Choices, sheet: SheetName, beside: Beside, seen: (studied: Studied) => void, hands: Hands): Studies {
   const [shown, setShown] = useState<Studied>();
   const [failure, setFailure] = useState<string>();
   const ready = useRef(new Map<SheetName, Studied>());
@@ -117,14 +119,15 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     let isOver = false;
     const timer = setTimeout(async () => {
       for (const { name } of drawings) {
-        if (isOver) return;
         if (slowSheets.has(name)) continue;
+        await hands.rested(QUIET);
+        if (isOver) return;
         // a sheet that cannot be made says so when it is asked for
         await of(name).catch(() => undefined);
       }
     }, QUIET);
     return () => { isOver = true; clearTimeout(timer); };
-  }, [of, isFresh]);
+  }, [of, isFresh, hands]);
 
   return { shown, failure, of, begin };
 }

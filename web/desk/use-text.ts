@@ -3,6 +3,7 @@ import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore
 import type { Edit } from '../../core/build/edit-build.ts';
 import type { Splice } from '../../core/build/splice.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
+import type { Questions } from '../analysis/protocol.ts';
 import { isUnsaved, openDocument, redone, undone, withDisk, withStep, withText, withTyping } from '../document/document.ts';
 import type { OnDisk, TextDocument } from '../document/document.ts';
 import { buildFile } from '../server-link/build-file.ts';
@@ -18,6 +19,8 @@ export interface TextDesk {
   /** false while the program that keeps the file does not answer */
   readonly isLinked: boolean;
   readonly edit: (edits: readonly Edit[], label: string) => Promise<string | undefined>;
+  /** edits that may come next: what they make of the text is told ahead */
+  readonly expect: (edits: readonly Edit[]) => void;
   readonly typed: (splices: readonly Splice[]) => void;
   readonly undo: () => void; readonly redo: () => void;
   /** the whole text put in place, as one step */
@@ -66,14 +69,24 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     store.set(next);
     keeper.changed();
   }, [store, keeper, ahead]);
+  const [maker] = useState(() => editMaker(client));
   const edit = useCallback((edits: readonly Edit[], label: string): Promise<string | undefined> => {
-    const done = queue.current.then(() => editOnce(store, client, change, edits, label));
+    const done = queue.current.then(() => editOnce(store, maker, change, edits, label));
     queue.current = done;
     return done;
-  }, [store, client, change]);
+  }, [store, maker, change]);
+  const expect = useCallback((edits: readonly Edit[]): void => {
+    const { text } = store.get();
+    const answered = maker.make(text, edits);
+    answered.then((answer) => {
+      if (!answer.ok || store.get().text !== text || !maker.isLast(answered)) return;
+      const next = withStep(store.get(), answer.splices, '');
+      if (next) ahead(next.text);
+    }, () => undefined);
+  }, [store, maker, ahead]);
 
   return useMemo(() => ({
-    document, fileState, isLinked, edit, keeper, left,
+    document, fileState, isLinked, edit, expect, keeper, left,
     typed: (splices) => change(withTyping(store.get(), splices, performance.now())),
     undo: () => change(undone(store.get())), redo: () => change(redone(store.get())),
     put: (text, label) => change(withText(store.get(), text, label)),
@@ -86,10 +99,13 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
       } else dropUnsaved(localStorage, opened.name);
       setLeft(undefined);
     },
-  }), [document, fileState, isLinked, edit, keeper, left, change, store, opened.name]);
+  }), [document, fileState, isLinked, edit, expect, keeper, left, change, store, opened.name]);
 }
 
-/** Storage is slow, so the newest text goes on the shelf when the screen has been drawn [ms]; a page that is left puts it there at once. */
+/**
+ * Storage is slow, so the newest text goes on the shelf when the screen has been drawn [ms]; a page that is left puts it
+ * there at once, before the next page is begun: that one may look at the shelf while this one is still hiding.
+ */
 const AFTER_DRAWING = 250;
 
 /** @param isWanted  false while what was left from last time lies there, until the builder has said what is to become of it */
@@ -97,27 +113,58 @@ function useShelved(document: TextDocument, name: string, isWanted: boolean): vo
   const newest = useRef(document);
   newest.current = document;
   const shelve = useRef<ReturnType<typeof setTimeout>>(undefined);
+  // another page of the same build may have its text there; each clears its own alone
+  const isOwn = useRef(false);
   const put = useCallback(() => {
     if (shelve.current === undefined) return;
     clearTimeout(shelve.current);
     shelve.current = undefined;
-    keepUnsaved(localStorage, name, newest.current);
+    if (isUnsaved(newest.current)) {
+      keepUnsaved(localStorage, name, newest.current);
+      isOwn.current = true;
+    } else if (isOwn.current) {
+      dropUnsaved(localStorage, name);
+      isOwn.current = false;
+    }
   }, [name]);
   // one at a time, of whatever is newest then: typing on and on does not put it off
   useEffect(() => { if (isWanted) shelve.current ??= setTimeout(put, AFTER_DRAWING); }, [document, isWanted, put]);
   useEffect(() => {
+    addEventListener('beforeunload', put);
     addEventListener('pagehide', put);
     globalThis.document.addEventListener('visibilitychange', put);
-    return () => { put(); removeEventListener('pagehide', put); globalThis.document.removeEventListener('visibilitychange', put); };
+    return () => { put(); removeEventListener('beforeunload', put); removeEventListener('pagehide', put); globalThis.document.removeEventListener('visibilitychange', put); };
   }, [put]);
 }
 
+interface EditMaker {
+  /** The last ones asked for are not made again. */
+  readonly make: (text: string, edits: readonly Edit[]) => Promise<Questions['edit']['answer']>;
+  /** nothing was asked for since */
+  readonly isLast: (answer: ReturnType<EditMaker['make']>) => boolean;
+}
+
+function editMaker(client: AnalysisClient): EditMaker {
+  let last: { readonly text: string; readonly key: string; readonly answer: ReturnType<EditMaker['make']> } | undefined;
+  return {
+    make: (text, edits) => {
+      const key = JSON.stringify(edits);
+      if (last?.key === key && last.text === text) return last.answer;
+      const own = (last = { text, key, answer: client.ask('edit', { text, edits }) });
+      // what went wrong is tried anew when it is asked for again
+      own.answer.catch(() => { if (last === own) last = undefined; });
+      return own.answer;
+    },
+    isLast: (answer) => last?.answer === answer,
+  };
+}
+
 /** An edit is made for a text; when letters were typed meanwhile, it is made again for the new one. */
-async function editOnce(store: Store, client: AnalysisClient, change: (next: TextDocument | undefined) => void, edits: readonly Edit[], label: string): Promise<string | undefined> {
+async function editOnce(store: Store, maker: EditMaker, change: (next: TextDocument | undefined) => void, edits: readonly Edit[], label: string): Promise<string | undefined> {
   for (let attempt = 0; attempt < 5; attempt++) {
     const { text } = store.get();
     try {
-      const answer = await client.ask('edit', { text, edits });
+      const answer = await maker.make(text, edits);
       if (!answer.ok) return answer.problem.message;
       if (store.get().text !== text) continue;
       change(withStep(store.get(), answer.splices, label));

@@ -1,26 +1,25 @@
 /** Text that has not reached the file is also kept in the browser, and offered again when the page is opened next. */
 import type { OnDisk, TextDocument } from '../document/document.ts';
-import { isUnsaved } from '../document/document.ts';
 
 export interface Unsaved { readonly base: OnDisk; readonly text: string }
 
 type Shelf = Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 const keyOf = (build: string): string => `halfshaft.unsaved.${build}`;
 
-/** Keeps or clears, whichever the document asks for. A full or forbidden shelf is passed over: the file is what counts. */
+/** Keeps the text of the document. A full or forbidden shelf is passed over: the file is what counts. */
 export function keepUnsaved(shelf: Shelf, build: string, document: TextDocument): void {
   try {
-    if (isUnsaved(document)) shelf.setItem(keyOf(build), JSON.stringify({ base: document.disk, text: document.text } satisfies Unsaved));
-    else shelf.removeItem(keyOf(build));
+    shelf.setItem(keyOf(build), JSON.stringify({ base: document.disk, text: document.text } satisfies Unsaved));
   } catch { /* nothing is lost by it while the page is open */ }
 }
 
-/** What was left from last time, if it is not what the file holds anyway. */
+/** What was left from last time; what the file holds anyway is taken off the shelf. */
 export function leftFromLastTime(shelf: Shelf, build: string, disk: OnDisk): Unsaved | undefined {
   try {
     const kept: unknown = JSON.parse(shelf.getItem(keyOf(build)) ?? 'null');
-    if (!isUnsavedText(kept) || kept.text === disk.text) return undefined;
-    return kept;
+    if (isUnsavedText(kept) && kept.text !== disk.text) return kept;
+    dropUnsaved(shelf, build);
+    return undefined;
   } catch {
     return undefined;
   }
