@@ -1,6 +1,7 @@
 /**
  * What a builder waits for in the browser: from the key that ends an entry on the card to the screen that shows its findings, and from
- * the address to the first drawing. Against the bare analysis of the same edit in this process.
+ * the address to the first drawing. Against the bare analysis of the same edit in this process. An entry is typed key by key, as quick hands do,
+ * or put in as one piece with Enter at once, as nobody types: then nothing was worked out while it was written.
  */
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -19,6 +20,8 @@ import { largeBuild } from './generate-large-build.ts';
 import { medianTime } from './measured.ts';
 import type { Measured } from './measured.ts';
 
+/** from key to key and from the last to Enter [ms]: about 130 words a minute */
+const KEY = 90;
 const EDITS = 30;
 const WARM = 6;
 /** an edit that shows nothing for this long counts as lost [ms] */
@@ -29,6 +32,8 @@ type Timed = typeof globalThis & { readonly drawnAfter?: number; readonly waited
 
 /** A field of a card and what is typed into it, turn by turn. */
 interface Edited { readonly subject: string; readonly path: string; readonly value: (turn: number) => string }
+
+type Way = 'typed' | 'in one piece';
 
 interface Waits { readonly first: number; readonly edits: readonly number[]; readonly lost: number }
 
@@ -52,17 +57,18 @@ export async function run(root: string): Promise<Measured[]> {
       const isFirst = measured.length === 0;
       const bare = bareAnalysis(text, edited);
       const firsts: number[] = [];
-      if (isFirst) for (let time = 0; time < 4; time++) firsts.push((await waitsOf(browser, root, text, edited, 0)).first);
-      const { first, edits, lost } = await waitsOf(browser, root, text, edited, EDITS);
-      const sorted = [...edits].sort((a, b) => a - b);
-      const late = sorted[Math.ceil(sorted.length * 0.95) - 1] ?? Number.POSITIVE_INFINITY;
-      const middle = sorted[Math.floor(sorted.length / 2)] ?? Number.POSITIVE_INFINITY;
+      if (isFirst) for (let time = 0; time < 3; time++) firsts.push((await waitsOf(browser, root, text, edited, 0)).first);
       const reference = { reference: bare, referenceName: 'the bare analysis in Node' };
-      measured.push(
-        { name: `edit on the card to findings on the screen, ${name}, 95 of 100 (median ${middle.toFixed(0)} ms, ${lost} of ${EDITS} lost)`, ours: late, ...reference, wanted: limit, isMet: late <= wanted && lost === 0 },
-      );
+      for (const way of ['typed', 'in one piece'] as const) {
+        const { first, edits, lost } = await waitsOf(browser, root, text, edited, EDITS, way);
+        firsts.push(first);
+        const sorted = [...edits].sort((a, b) => a - b);
+        const late = sorted[Math.ceil(sorted.length * 0.95) - 1] ?? Number.POSITIVE_INFINITY;
+        const middle = sorted[Math.floor(sorted.length / 2)] ?? Number.POSITIVE_INFINITY;
+        measured.push({ name: `edit on the card to findings on the screen, ${name}, ${way}, 95 of 100 (median ${middle.toFixed(0)} ms, ${lost} of ${EDITS} lost)`, ours: late, ...reference, wanted: limit, isMet: late <= wanted && lost === 0 });
+      }
       if (isFirst) {
-        const opened = [...firsts, first].sort((a, b) => a - b)[2]!;
+        const opened = firsts.sort((a, b) => a - b)[2]!;
         measured.push({ name: 'address to first drawing, the van, median of 5, the program started 1.5 s before', ours: opened, ...reference, wanted: '1,500 ms at most', isMet: opened <= 1500 });
       }
     }
@@ -85,7 +91,7 @@ function bareAnalysis(text: string, { path, value }: Edited): number {
   return medianTime(() => analyse(edited[turn++ % 2]!, words, { store, memory }), 15, 10);
 }
 
-async function waitsOf(browser: Browser, root: string, text: string, edited: Edited, edits: number): Promise<Waits> {
+async function waitsOf(browser: Browser, root: string, text: string, edited: Edited, edits: number, way: Way = 'typed'): Promise<Waits> {
   const folder = mkdtempSync(join(tmpdir(), 'bench-'));
   cpSync(join(root, 'examples/bakery-van'), folder, { recursive: true });
   writeFileSync(join(folder, 'build.yaml'), text);
@@ -101,7 +107,7 @@ async function waitsOf(browser: Browser, root: string, text: string, edited: Edi
     await page.goto(`${server.address}#layout`);
     await page.waitForFunction(() => (globalThis as Timed).drawnAfter !== undefined);
     const first = await page.evaluate('window.drawnAfter') as number;
-    return edits === 0 ? { first, edits: [], lost: 0 } : { first, ...(await editsOnCard(page, edited, edits)) };
+    return edits === 0 ? { first, edits: [], lost: 0 } : { first, ...(await editsOnCard(page, edited, edits, way)) };
   } finally {
     await context.close();
     await server.close();
@@ -126,7 +132,7 @@ const WATCH = `(() => {
   watcher.observe(desk, { attributes: true, attributeFilter: ['data-studied'] });
 })()`;
 
-async function editsOnCard(page: Page, { subject, path, value }: Edited, edits: number): Promise<Pick<Waits, 'edits' | 'lost'>> {
+async function editsOnCard(page: Page, { subject, path, value }: Edited, edits: number, way: Way): Promise<Pick<Waits, 'edits' | 'lost'>> {
   await page.evaluate(`document.querySelector('.drawing [data-subject="${subject}"]').focus()`);
   await page.keyboard.press('Enter');
   const field = page.locator(`#card [data-path="${path}"]`).first();
@@ -136,8 +142,9 @@ async function editsOnCard(page: Page, { subject, path, value }: Edited, edits: 
   const waits: number[] = [];
   let lost = 0;
   for (let turn = 0; turn < edits + WARM; turn++) {
-    await field.fill(value(turn));
     await page.evaluate(WATCH);
+    await field.fill(way === 'typed' ? '' : value(turn));
+    if (way === 'typed') await field.pressSequentially(value(turn), { delay: KEY });
     await field.press('Enter');
     try {
       await page.waitForFunction(() => (globalThis as Timed).waited !== undefined, undefined, { timeout: LOST, polling: 50 });

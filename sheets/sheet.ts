@@ -16,6 +16,9 @@ export type SheetName = (typeof sheetNames)[number];
 /** Sheets whose models solve the car in hundreds of states: seconds, so a screen lets them be made aside. */
 export const slowSheets: ReadonlySet<SheetName> = new Set(['assembly', 'power-up', 'single-failures', 'fault-finding']);
 
+/** Diagrams: a part or run more has them laid out anew, which takes up to seconds. */
+export const laidOutSheets: ReadonlySet<SheetName> = new Set(['high-voltage', 'low-voltage']);
+
 /** Sheets that print readings.csv as well: made again when it grows. */
 export const sheetsOfLog: ReadonlySet<SheetName> = new Set(['fault-finding']);
 

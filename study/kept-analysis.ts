@@ -16,6 +16,8 @@ export interface KeptAnalysis {
   readonly memory: SourceMemory;
   /** The analysis of a text: the kept one when the text is the same, else a new one, which is kept from then on. */
   readonly of: (text: string) => Analysis;
+  /** whether no other text was analysed since */
+  readonly isNewest: (analysis: Analysis) => boolean;
   /** An analysis of another text that leaves the kept one as it is (an alternative that may be dropped). */
   readonly aside: (text: string) => Analysis;
 }
@@ -38,6 +40,7 @@ export function keptAnalysis(words: Words): KeptAnalysis {
       kept = { text, analysis };
       return analysis;
     },
+    isNewest: (analysis) => kept?.analysis === analysis,
     aside: (text) => {
       if (kept?.text === text) return kept.analysis;
       asideStore = bounded(asideStore);

@@ -11,6 +11,7 @@ import type { FindingRow } from './finding-row.ts';
 import type { KeptAnalysis } from './kept-analysis.ts';
 import { outlineOf } from './outline.ts';
 import type { Outline } from './outline.ts';
+import { undisturbed } from './undisturbed.ts';
 
 export interface StudyAsked { readonly text: string; readonly sheet: SheetName; readonly choices: Choices; /** for sheets that print what lies in it */ readonly folder?: Folder | undefined }
 
@@ -42,18 +43,18 @@ export interface Machine {
 }
 
 /** Plain data: it can be sent from a worker, and as text (`study-as-text.ts`). Checked: study/study.test.ts */
-export async function studyOf({ text, sheet, choices, folder }: StudyAsked, kept: Pick<KeptAnalysis, 'of'>, { now, revisionOf }: Machine): Promise<Study> {
+export async function studyOf({ text, sheet, choices, folder }: StudyAsked, kept: Pick<KeptAnalysis, 'of' | 'isNewest'>, { now, revisionOf }: Machine): Promise<Study> {
   const start = now();
-  const analysis = kept.of(text);
-  const { build, findings, next } = analysis;
   const model = models.find(({ name }) => name === sheet) ?? models[0];
   if (!model) throw new Error('the set has no sheets');
+  const { analysis, drawn } = await undisturbed(kept, text, async (of) => ({ analysis: of, drawn: await model.model(of, choices, folder) }));
+  const { build, findings, next } = analysis;
   return {
     build: build.name, units: build.units, counts: countLevels(findings),
     open: findings.filter(({ level }) => level !== 'holds').map(findingRow),
     next: { do: next.do, path: next.path, about: next.about },
     problems: build.problems, outline: outlineOf(analysis),
-    sheet: { name: model.name, model: await model.model(analysis, choices, folder) },
+    sheet: { name: model.name, model: drawn },
     isEmpty: isEmpty(text, build), revision: await revisionOf(text), took: now() - start,
   };
 }

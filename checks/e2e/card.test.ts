@@ -19,6 +19,25 @@ describeDesk('the card', (open) => {
     await eventually(() => mass.inputValue()).toBe('25.3 kg ±0.2 measured');
   });
 
+  it('has the consequences of a number worked out while it is typed; the file waits for Enter', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'layout' });
+    const before = onDisk();
+    await page.evaluate(`globalThis.asked = []; const post = Worker.prototype.postMessage; Worker.prototype.postMessage = function (message, ...more) { if (message.question !== undefined) globalThis.asked.push(message); return post.call(this, message, ...more); };`);
+    const mass = (await openCard(page, 'M1')).getByLabel('mass', { exact: true });
+    const studiesOf = async (text: string): Promise<number> => (await page.evaluate('globalThis.asked') as { question: string; text: string }[]).filter((asked) => asked.question === 'study' && asked.text.includes(text)).length;
+    await mass.fill('');
+    await mass.pressSequentially('31.5 kg', { delay: 60 });
+    await eventually(() => studiesOf('mass: 31.5 kg')).toBe(1);
+    expect(onDisk()).toBe(before);
+    await mass.press('Enter');
+    await saved(page);
+    await drawn(page);
+    expect(onDisk()).toContain('mass: 31.5 kg');
+    // what lies on the desk now was begun before Enter, and once
+    const sheet = (asked: { sheet?: string }): boolean => asked.sheet === 'layout';
+    expect((await page.evaluate('globalThis.asked') as { question: string; text: string; sheet?: string }[]).filter((asked) => asked.question === 'study' && asked.text.includes('mass: 31.5 kg') && sheet(asked))).toHaveLength(1);
+  });
+
   it('keeps what cannot be read, says what is expected, and leaves the file alone; Escape restores', async () => {
     const { page, onDisk } = await open({ text: small, at: 'layout' });
     const before = onDisk();

@@ -71,12 +71,30 @@ describeDesk('on a hard day', (open) => {
     const { page, complaints } = await open({ at: 'layout' });
     const mass = (await openCard(page, 'M1')).locator('[data-path="parts.M1.mass"]');
     const first = await studied(page);
-    for (const worker of page.workers()) await worker.evaluate("void setTimeout(() => { throw new Error('planted'); })");
+    for (const worker of page.workers().filter((each) => each.url().includes('analysis-worker'))) await worker.evaluate("void setTimeout(() => { throw new Error('planted'); })");
     await page.getByText('The analysis stopped and was started anew.').first().waitFor({ state: 'attached' });
     await mass.fill('72.0 kg');
     await mass.press('Enter');
     await eventually(() => studied(page)).not.toBe(first);
     complaints.splice(0, complaints.length, ...complaints.filter((line) => !line.includes('planted')));
+  });
+
+  it('findings do not wait for a diagram that is still being laid out', async () => {
+    const { page, context } = await open({ at: 'layout' });
+    let release = (): void => undefined;
+    const held = new Promise<void>((resolve) => { release = resolve; });
+    await context.route('**/layout-worker*.js', async (route) => { await held; await route.continue(); });
+    const mass = (await openCard(page, 'M1')).locator('[data-path="parts.M1.mass"]');
+    await page.evaluate("location.hash = '#low-voltage'");
+    await page.getByRole('heading', { level: 2, name: 'M1', exact: true }).waitFor();
+    const first = await studied(page);
+    await mass.fill('73.0 kg');
+    await mass.press('Enter');
+    await eventually(() => studied(page)).not.toBe(first);
+    await page.getByRole('region', { name: 'Sheet Layout' }).waitFor();
+    release();
+    await page.getByRole('region', { name: 'Sheet Low voltage' }).waitFor();
+    await drawn(page);
   });
 
   it('five hundred parts are drawn, edited and saved', async () => {

@@ -17,10 +17,10 @@ import { bridged, bridgeId, wireCar } from './wire-car.ts';
 import type { WiredCar } from './wire-car.ts';
 
 /** What is kept between draws; opaque to everybody else. */
-export interface AnswerStore { readonly makers: Map<string, SweepMaker>; /** one maker of each shape: states that leave out the same are compiled and ordered once */ readonly shapes: Map<string, SweepMaker> }
+export interface AnswerStore { readonly makers: Map<string, SweepMaker>; /** one maker of each shape: states that leave out the same are compiled and ordered once */ readonly shapes: Map<string, SweepMaker>; /** the network whose numbers stand in them */ last: object | undefined }
 
 export function answerStore(): AnswerStore {
-  return { makers: new Map(), shapes: new Map() };
+  return { makers: new Map(), shapes: new Map(), last: undefined };
 }
 
 /** Digital multimeters on their voltage ranges; common practice, no source (UN R100 asks for at least as much). */
@@ -28,13 +28,17 @@ const METER_RESISTANCE = 10e6;
 
 /**
  * @param store  kept between draws of one build and between its edits: what an edit has wired otherwise is compiled again. Only the
- *               last `askNetwork` of a store may be asked.
+ *               last `askNetwork` of a store may be asked for what it has not been asked yet.
+ * Errors: its questions throw once the store has passed to another: its numbers would be mixed with that one's
  */
 export function askNetwork(car: Car, store: AnswerStore): Network {
   const sweeps = new Map<string, Sweep | RestFailure>();
   const solved = new Map<string, RestResult>();
   const wired = new Map<string, WiredCar>();
   const seen = new Map<string, TheveninResult>();
+  const own = {};
+  store.last = own;
+  const holdsStore = (): void => { if (store.last !== own) throw new Error('a car was asked after another one had taken over its store of answers'); };
 
   /** Wired once for all states that differ only in what is laid across or left out. */
   const wires = ({ bridges, withoutLoads, ...bare }: State): Wires => {
@@ -47,6 +51,7 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
     const key = JSON.stringify(state);
     let sweep = sweeps.get(key);
     if (sweep) return sweep;
+    holdsStore();
     const network = wires(state);
     let maker = store.makers.get(key);
     if (!maker) {
@@ -70,6 +75,7 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
     const key = JSON.stringify({ ...state, bridges });
     let result = solved.get(key);
     if (result) return result;
+    holdsStore();
     const sweep = sweepOf(state);
     solved.set(key, (result = sweep.outcome === 'ready' ? sweep.withChange({ kind: 'join', id: bridgeId(bridges.length - 1), ...across }) : resultOf(sweepOf({ ...state, bridges }))));
     return result;
@@ -77,7 +83,9 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   const thevenin = (state: State, a: string, b: string): TheveninResult => {
     const key = `${JSON.stringify(state)} ${a} ${b}`;
     let result = seen.get(key);
-    if (!result) seen.set(key, (result = twoPoints(sweepOf(state), a, b)));
+    if (result) return result;
+    holdsStore();
+    seen.set(key, (result = twoPoints(sweepOf(state), a, b)));
     return result;
   };
 
@@ -85,7 +93,7 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
     get points() { return wireCar(car, {}).points; },
     solve,
     thevenin,
-    changed: (state, changes, isLight = false) => { const sweep = sweepOf(state); return sweep.outcome === 'ready' ? changedBy(sweep, changes, isLight) : resultOf(sweep); },
+    changed: (state, changes, isLight = false) => { holdsStore(); const sweep = sweepOf(state); return sweep.outcome === 'ready' ? changedBy(sweep, changes, isLight) : resultOf(sweep); },
     faultCurrent: (state, a, b) => {
       const source = thevenin({ ...state, withoutLoads: true }, a, b);
       if (source.outcome !== 'solved') return source;

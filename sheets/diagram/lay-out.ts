@@ -9,6 +9,12 @@ import { loadElk } from './load-elk.ts';
 const KEPT = 300;
 const kept = new Map<string, Promise<Placed>>();
 
+export type Layouter = (graph: Graph) => Promise<Placed>;
+let layouter: Layouter = layOutHere;
+
+/** Has somebody else lay out what is not remembered: a page has a worker for it, so that findings do not wait seconds for a large diagram. */
+export function layOutBy(other: Layouter): void { layouter = other; }
+
 const options = {
   'elk.algorithm': 'layered', 'elk.direction': 'RIGHT', 'elk.edgeRouting': 'ORTHOGONAL', 'elk.randomSeed': '1',
   'elk.padding': '[top=0,left=0,bottom=0,right=0]',
@@ -27,7 +33,7 @@ export function layOut(graph: Graph): Promise<Placed> {
   // the one asked for last is the last to be dropped
   if (placed) kept.delete(key);
   else {
-    placed = run(graph);
+    placed = layouter(graph);
     placed.catch(() => kept.delete(key));
   }
   kept.set(key, placed);
@@ -35,7 +41,8 @@ export function layOut(graph: Graph): Promise<Placed> {
   return placed;
 }
 
-async function run(graph: Graph): Promise<Placed> {
+/** Lays out in this thread, remembering nothing. */
+export async function layOutHere(graph: Graph): Promise<Placed> {
   if (graph.nodes.length === 0) return { width: 0, height: 0, nodes: {}, edges: [] };
   const engine = await loadElk();
   const done = await engine.layout({

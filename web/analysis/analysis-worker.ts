@@ -1,19 +1,28 @@
-/** The worker in which everything is computed. One question at a time, in the order asked. */
+/** The worker in which everything is computed. Questions are begun in the order asked; one that waits for a layout keeps no other waiting. */
 import { words } from '../../catalogue/words.ts';
+import { layOutBy } from '../../sheets/diagram/lay-out.ts';
 import { answers } from './answers/all.ts';
 import { keptAnalysis } from '../../study/kept-analysis.ts';
+import { layoutsFrom } from './layouts.ts';
 import type { FromWorker, Questions, ToWorker } from './protocol.ts';
 
 const kept = keptAnalysis(words);
-let last: Promise<void> = Promise.resolve();
+// a browser without workers of workers lays out here
+if (typeof Worker !== 'undefined') layOutBy(layoutsFrom(() => new Worker(new URL('./layout-worker.ts', import.meta.url), { type: 'module', name: 'layout' })));
+
+/** alternatives share one store of answers: one after the other */
+let asides: Promise<void> = Promise.resolve();
 
 self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
-  last = last.then(async () => {
-    const answer = await answerTo(data);
-    self.postMessage(answer);
-    if (data.question === 'edit' && 'answer' in answer) beginWith(answer.answer as Questions['edit']['answer']);
-  });
+  if (data.question === 'what_if') asides = asides.then(() => hear(data));
+  else void hear(data);
 });
+
+async function hear(asked: ToWorker): Promise<void> {
+  const answer = await answerTo(asked);
+  self.postMessage(answer);
+  if (asked.question === 'edit' && 'answer' in answer) beginWith(answer.answer as Questions['edit']['answer']);
+}
 
 /** The study of an edited text is asked for as soon as the page hears of the edit, which may be busy with something else: it is begun meanwhile. */
 function beginWith(edited: Questions['edit']['answer']): void {

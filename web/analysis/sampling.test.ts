@@ -36,7 +36,7 @@ test('an edit stops the draws at once, and what they say afterwards is not told'
   const { made, sent, told, say } = setUp();
   made.restart('a');
   vi.advanceTimersByTime(1500);
-  const { id } = sent[0] as ToSampling;
+  const { id } = sent[0] as { id: number };
   say({ id, chances: chances(100) });
   made.restart('b');
   expect(sent).toHaveLength(2);

@@ -41,8 +41,8 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [said, setSaid] = useState('');
   const announce = useCallback((words: string) => setSaid((now) => (now === words ? `${words}\u00a0` : words)), []);
   const theme = useTheme();
-  const begin = useRef<(next: string) => void>(undefined);
-  const ahead = useCallback((next: string) => begin.current?.(next), []);
+  const begin = useRef<(next: string) => Promise<unknown>>(undefined);
+  const ahead = useCallback(async (next: string) => begin.current?.(next), []);
   const desk = useText(opened, client, announce, ahead);
   const { text } = desk.document;
   const { choices, choose, preference, prefer } = useChoices(text);

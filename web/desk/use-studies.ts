@@ -1,7 +1,7 @@
 /** Studies of the text, newest first to be made: of the sheet that lies on the desk at once, of the others when there is time. */
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
-import { sheetsOfLog, slowSheets } from '../../sheets/sheet.ts';
+import { laidOutSheets, sheetsOfLog, slowSheets } from '../../sheets/sheet.ts';
 import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
@@ -24,16 +24,25 @@ export interface Studies {
   /** of one sheet, of the text and choices as they are now */
   readonly of: (sheet: SheetName) => Promise<Study | undefined>;
   /** a text that will lie on the desk in a moment: its study is begun before the screen has been told */
-  readonly begin: (text: string) => void;
+  readonly begin: (text: string) => Promise<unknown>;
 }
 
 /** What the desk knows of the build folder: text of readings.csv, undefined while it is not there, and the chosen conversation. */
 export interface Beside { readonly log: string | undefined; readonly name: string | undefined }
 
+async function isLate(made: Promise<unknown>): Promise<boolean> {
+  // what fails is told where it is waited for
+  const inTime = made.then(() => false, () => false);
+  return Promise.race([inTime, new Promise<true>((resolve) => { setTimeout(() => resolve(true), LAID_OUT); })]);
+}
+
 async function logOnDisk(): Promise<Folder> {
   const answer = await logFile.get();
   return { log: answer.ok ? answer.text : '' };
 }
+
+/** A layout that takes longer than this is not waited for with the findings [ms]. */
+const LAID_OUT = 60;
 
 /** Without an edit for this long, the other sheets are made ready [ms]. */
 const QUIET = 1200;
@@ -64,10 +73,8 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     return one?.text === text && one.choices === choices && one.folder === (sheetsOfLog.has(name) ? folderNow.current : undefined) ? one : undefined;
   }, [text, choices]);
 
-  const begin = useCallback((next: string) => {
-    // whoever asks for it is told what goes wrong
-    client.study({ text: next, sheet: slowSheets.has(sheet) ? QUICKEST : sheet, choices }).catch(() => undefined);
-  }, [client, choices, sheet]);
+  // whoever asks for it is told what goes wrong
+  const begin = useCallback((next: string) => client.study({ text: next, sheet: slowSheets.has(sheet) ? QUICKEST : sheet, choices }).catch(() => undefined), [client, choices, sheet]);
 
   const ofLog = sheetsOfLog.has(sheet) ? folder : undefined;
   useEffect(() => {
@@ -76,14 +83,17 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     const make = async (attempts: number): Promise<void> => {
       try {
         const isSlow = slowSheets.has(sheet);
+        const takeFindings = (quick: Study): void => { if (!isOver) setShown((now) => now && { text, choices, study: { ...quick, sheet: now.study.sheet }, isSheetOld: true }); };
         if (isSlow) {
           const quick = await client.study({ text, sheet: QUICKEST, choices });
           if (!quick || isOver) return;
-          setShown((now) => now && { text, choices, study: { ...quick, sheet: now.study.sheet }, isSheetOld: true });
+          takeFindings(quick);
         }
         // made once the log is there
         if (sheetsOfLog.has(sheet) && !ofLog) return;
-        const study = await (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
+        const making = (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
+        if (laidOutSheets.has(sheet) && await isLate(making)) takeFindings(await client.ask('study', { text, sheet: QUICKEST, choices }));
+        const study = await making;
         if (!study) return;
         const studied = { text, choices, study, folder: ofLog };
         ready.current.set(sheet, studied);

@@ -40,7 +40,7 @@ function storeOf(first: TextDocument): Store {
 }
 
 /** @param ahead  told of the text that a change makes, just before it lies on the desk */
-export function useText(opened: { readonly disk: OnDisk; readonly name: string }, client: AnalysisClient, say: (words: string) => void, ahead: (text: string) => void): TextDesk {
+export function useText(opened: { readonly disk: OnDisk; readonly name: string }, client: AnalysisClient, say: (words: string) => void, ahead: (text: string) => Promise<unknown>): TextDesk {
   const [store] = useState(() => storeOf(openDocument(opened.disk)));
   const document = useSyncExternalStore(store.subscribe, store.get);
   const [fileState, setFileState] = useState<FileState>({ is: 'saved' });
@@ -65,7 +65,7 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     const { text } = store.get();
     if (!next || next === store.get()) return;
     // before the screen is told: the findings are waited for, and what the pieces of the screen then ask comes behind them
-    if (next.text !== text) ahead(next.text);
+    if (next.text !== text) void ahead(next.text);
     store.set(next);
     keeper.changed();
   }, [store, keeper, ahead]);
@@ -75,15 +75,15 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     queue.current = done;
     return done;
   }, [store, maker, change]);
-  const expect = useCallback((edits: readonly Edit[]): void => {
+  const [expected] = useState(oneAtATime);
+  const expect = useCallback((edits: readonly Edit[]): void => expected(async () => {
     const { text } = store.get();
     const answered = maker.make(text, edits);
-    answered.then((answer) => {
-      if (!answer.ok || store.get().text !== text || !maker.isLast(answered)) return;
-      const next = withStep(store.get(), answer.splices, '');
-      if (next) ahead(next.text);
-    }, () => undefined);
-  }, [store, maker, ahead]);
+    const answer = await answered;
+    if (!answer.ok || store.get().text !== text || !maker.isLast(answered)) return;
+    const next = withStep(store.get(), answer.splices, '');
+    if (next) await ahead(next.text);
+  }), [expected, store, maker, ahead]);
 
   return useMemo(() => ({
     document, fileState, isLinked, edit, expect, keeper, left,
@@ -135,6 +135,17 @@ function useShelved(document: TextDocument, name: string, isWanted: boolean): vo
     globalThis.document.addEventListener('visibilitychange', put);
     return () => { put(); removeEventListener('beforeunload', put); removeEventListener('pagehide', put); globalThis.document.removeEventListener('visibilitychange', put); };
   }, [put]);
+}
+
+/** Keys come quicker than a large build is studied: of what is asked for meanwhile, only the newest is done. What fails is told by whoever needs it. */
+function oneAtATime(): (act: () => Promise<void>) => void {
+  let isBusy = false, next: (() => Promise<void>) | undefined;
+  const run = async (): Promise<void> => {
+    isBusy = true;
+    while (next) { const act = next; next = undefined; await act().catch(() => undefined); }
+    isBusy = false;
+  };
+  return (act) => { next = act; if (!isBusy) void run(); };
 }
 
 interface EditMaker {

@@ -4,6 +4,7 @@ import { page } from '../../sheets/frame/page-size.ts';
 import type { View } from '../../sheets/layout/views.ts';
 import { printAs } from '../../sheets/unit-choice.ts';
 import type { UnitChoice } from '../../sheets/unit-choice.ts';
+import type { Edit } from '../../core/build/edit-build.ts';
 import type { Bench } from '../bench.ts';
 import { scanNodeAt, scanText } from '../drawer/scan-text.ts';
 import { moveCoordinates } from './move-coordinate.ts';
@@ -53,14 +54,25 @@ export function inWords(moved: Moved, units: UnitChoice): string {
   return said.length === 0 ? 'not moved' : said.join(', ');
 }
 
+/** @returns undefined: its position is not three numbers with a unit */
+function editsOf({ path, moved }: Pick<Taken, 'path' | 'moved'>, text: string): readonly Edit[] | undefined {
+  const at = scanNodeAt(scanText(text).root, ['parts', nameOf(path), 'at']);
+  const next = at && moveCoordinates(at.entries.map(({ text: written }) => written ?? ''), moved);
+  return next?.flatMap((to, axis) => (to === undefined ? [] : [{ do: 'set' as const, path: `${path}.at.${'xyz'[axis]}`, to }]));
+}
+
+/** Held still for a moment: it may be put down here, and what that brings about is worked out meanwhile. */
+export function heldStill(taken: Pick<Taken, 'path' | 'moved'>, bench: Pick<Bench, 'text' | 'expect'>): void {
+  const edits = editsOf(taken, bench.text);
+  if (edits && edits.length > 0) bench.expect(edits);
+}
+
 /** Writes the coordinates that have changed, as one step. */
 export async function putDown({ path, moved }: Pick<Taken, 'path' | 'moved'>, bench: Pick<Bench, 'text' | 'edit' | 'announce' | 'choices'>): Promise<void> {
   const name = nameOf(path);
   if (moved.every((value) => value === 0)) return;
-  const at = scanNodeAt(scanText(bench.text).root, ['parts', name, 'at']);
-  const next = at && moveCoordinates(at.entries.map(({ text }) => text ?? ''), moved);
-  if (!next) { bench.announce(`${name} cannot be moved here: its position is not three numbers with a unit. Open its card.`); return; }
-  const edits = next.flatMap((to, axis) => (to === undefined ? [] : [{ do: 'set' as const, path: `${path}.at.${'xyz'[axis]}`, to }]));
+  const edits = editsOf({ path, moved }, bench.text);
+  if (!edits) { bench.announce(`${name} cannot be moved here: its position is not three numbers with a unit. Open its card.`); return; }
   const problem = await bench.edit(edits, `place of ${name}`);
   bench.announce(problem ?? `${name} moved ${inWords(moved, bench.choices.units)}.`);
 }

@@ -8,13 +8,15 @@ import { page } from '../../sheets/frame/page-size.ts';
 import { moveInView } from '../../sheets/layout/views.ts';
 import type { Bench } from '../bench.ts';
 import { Ghost } from './ghost.tsx';
-import { further, inWords, nameOf, putDown, snapped, takenFrom } from './taken.ts';
+import { further, heldStill, inWords, nameOf, putDown, snapped, takenFrom } from './taken.ts';
 import type { Taken } from './taken.ts';
 
 /** Grid of a drag and step of an arrow key [m]; with Alt held the grid is finer. */
 const SNAP = 0.01;
 const FINE = 0.001;
 const FAR = 0.05;
+/** held still for so long, it may be about to be put down [ms] */
+const STILL = 60;
 /** the pointer must go this far before a press becomes a drag [px] */
 const SLACK = 4;
 
@@ -34,7 +36,13 @@ export function useDrag(svg: RefObject<SVGSVGElement | null>, bench: Bench): Rea
 /** @returns what takes the listeners away again */
 function listen(drawing: SVGSVGElement, bench: () => Bench, show: (taken: Taken | undefined) => void): () => void {
   let now: Taken | undefined;
-  const take = (next: Taken | undefined): void => { now = next; show(next); };
+  let still: ReturnType<typeof setTimeout> | undefined;
+  const take = (next: Taken | undefined): void => {
+    now = next;
+    show(next);
+    clearTimeout(still);
+    if (next) still = setTimeout(() => heldStill(next, bench()), STILL);
+  };
   const drop = (): void => {
     const last = now;
     take(undefined);

@@ -6,11 +6,15 @@ import { models } from '../../../sheets/models.ts';
 import { shownTexts } from '../../viewer/changed-keys.ts';
 import { findingKey, findingRow } from '../../../study/finding-row.ts';
 import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
+import { undisturbed } from '../../../study/undisturbed.ts';
 import type { ChangedFinding, Questions, WhatIfRow } from '../protocol.ts';
 import { answerEdit } from './edit.ts';
 
-export async function answerWhatIf({ text, alternatives, sheet, choices }: Questions['what_if']['asks'], kept: Pick<KeptAnalysis, 'of' | 'aside' | 'words' | 'memory'>): Promise<Questions['what_if']['answer']> {
-  const before = kept.of(text);
+export async function answerWhatIf({ text, alternatives, sheet, choices }: Questions['what_if']['asks'], kept: Pick<KeptAnalysis, 'of' | 'isNewest' | 'aside' | 'words' | 'memory'>): Promise<Questions['what_if']['answer']> {
+  return undisturbed(kept, text, (before) => rowsOf(before, { text, alternatives, sheet, choices }, kept));
+}
+
+async function rowsOf(before: Analysis, { text, alternatives, sheet, choices }: Questions['what_if']['asks'], kept: Pick<KeptAnalysis, 'aside' | 'words' | 'memory'>): Promise<Questions['what_if']['answer']> {
   const model = models.find(({ name }) => name === sheet);
   const numbersBefore = shownTexts(await model?.model(before, choices));
   const rows: WhatIfRow[] = [];

@@ -1,0 +1,43 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { words } from '../catalogue/words.ts';
+import { root } from '../checks/architecture/imports.ts';
+import { keptAnalysis } from './kept-analysis.ts';
+import { undisturbed } from './undisturbed.ts';
+
+const text = readFileSync(join(root, 'examples/bakery-van/build.yaml'), 'utf8');
+const other = text.replace(/^(name:).*$/m, '$1 another');
+
+describe('an answer that waits', () => {
+  it('is made again when another text was analysed meanwhile', async () => {
+    const kept = keptAnalysis(words);
+    let times = 0;
+    const name = await undisturbed(kept, text, async (analysis) => {
+      if (++times === 1) { kept.of(other); await Promise.resolve(); }
+      return analysis.build.name;
+    });
+    expect(times).toBe(2);
+    expect(name).not.toBe('another');
+  });
+
+  it('is made again when what came between made it fail, and fails when nothing did', async () => {
+    const kept = keptAnalysis(words);
+    let times = 0;
+    const volts = await undisturbed(kept, text, (analysis) => {
+      if (++times === 1) kept.of(other.replace('25.3 kg', '26.3 kg').replace(/length: 1\.2 m/, 'length: 1.3 m'));
+      // a state that nobody has asked for yet
+      const solved = analysis.ask.solve({ bridges: [{ a: 'chassis', b: 'chassis', resistance: 1 }], without: ['H05'] });
+      return Promise.resolve(solved.outcome);
+    });
+    expect([volts, times]).toEqual(['solved', 2]);
+    await expect(undisturbed(kept, text, () => Promise.reject(new Error('planted')))).rejects.toThrow('planted');
+  });
+
+  it('cannot be had from a car whose store has passed to another', () => {
+    const kept = keptAnalysis(words);
+    const { ask } = kept.of(text);
+    kept.of(text.replace(/(H05:[\s\S]*?length: )[\d.]+ m/, '$13.7 m'));
+    expect(() => ask.solve({ without: ['H05'] })).toThrow('another one had taken over its store');
+  });
+});
