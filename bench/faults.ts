@@ -92,8 +92,9 @@ export async function run(root: string): Promise<Measured[]> {
     // another reading each time: nothing but the solved states is kept from before
     const readings = finder.tests.flatMap(({ state, look }): Observation[] => (state === finder.states.asked && look.is === 'voltage' ? [{ state, look, value: 12.1, band: 0.1 }] : []));
     let turn = 0;
-    const ranking = medianTime(() => finder.rank([readings[turn++ % readings.length]!]), 20, 3);
-    const chosen = medianTime(() => finder.next(finder.rank([readings[turn++ % readings.length]!])), 20, 3);
+    const another = (): readonly Observation[] => { const reading = readings[turn % readings.length]!; return [{ ...reading, value: 12.1 + turn++ / 1000 } as Observation]; };
+    const ranking = medianTime(() => finder.rank(another()), 20, 3);
+    const chosen = medianTime(() => finder.next(finder.rank(another())), 20, 3);
     measured.push(
       { name: `first ranking of ${finder.hypotheses.length} hypotheses, nothing solved before`, ours: cold, reference: prepared, referenceName: 'solving all of them in all offered states, once a mode', wanted: '150 ms at most', isMet: cold <= 150 },
       { name: `ranking of ${finder.hypotheses.length} hypotheses after an observation, states of the mode solved before`, ours: ranking, reference: prepared, referenceName: 'solving all of them in all offered states, once a mode', wanted: '150 ms at most', isMet: ranking <= 150 },

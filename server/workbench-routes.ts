@@ -47,13 +47,13 @@ export function workbenchRoutes({ folder, name, build, readings, events, app, st
     const ifMatch = c.req.header('if-match');
     // `*` would write over whatever somebody else has saved meanwhile
     if (ifMatch === undefined || ifMatch.trim() === '*') throw new Refusal(428, 'Say in If-Match which version of the build was changed.');
-    const { saved, now } = await build.disk.save(await textOf(c), ifMatch);
+    const { saved, now } = await build.disk.save(await textOf(c, 'it was not saved'), ifMatch);
     return saved ? c.body(null, 204, { ETag: now.etag }) : versionAnswer(c, now, 412);
   });
   routes.all('/api/build', () => { throw new Refusal(405, 'The build can be read (GET) and saved (PUT).'); });
   routes.post('/api/study', async (c) => {
     if (!studies) throw new Refusal(404, 'This server makes no studies; the page does.');
-    const asked = await textOf(c);
+    const asked = await textOf(c, 'nothing was made of it');
     const study = await studies.of(asked.toString()).catch((error: unknown) => { throw new Refusal(400, `No study can be made of that: ${whyNot(error)}.`); });
     return c.body(study, 200, { 'Content-Type': 'text/plain; charset=utf-8' });
   });
@@ -98,9 +98,12 @@ function fileAnswer(c: Context<Env>, { body, size, type, shown }: FolderFile): R
   return c.body(body, 200, { 'Content-Type': type, 'Content-Length': String(size), 'Content-Security-Policy': filePolicy, ...(shown ? {} : { 'Content-Disposition': 'attachment' }) });
 }
 
-/** The body of a save, or of what a study is asked of: UTF-8 text that is not too large. It is left alone as soon as it is. */
-async function textOf(c: Context<Env>): Promise<Buffer> {
-  const tooLarge = new Refusal(413, `A build file is text of at most ${LARGEST_BUILD / 1e6} MB; this one was not saved.`);
+/**
+ * The body of a save, or of what a study is asked of: UTF-8 text that is not too large. It is left alone as soon as it is.
+ * @param so  what then becomes of it, for the refusal
+ */
+async function textOf(c: Context<Env>, so: string): Promise<Buffer> {
+  const tooLarge = new Refusal(413, `A build file is text of at most ${LARGEST_BUILD / 1e6} MB; this one is larger, so ${so}.`);
   if (Number(c.req.header('content-length') ?? 0) > LARGEST_BUILD) throw tooLarge;
   const chunks: Uint8Array[] = [];
   let length = 0;
@@ -110,6 +113,6 @@ async function textOf(c: Context<Env>): Promise<Buffer> {
     chunks.push(chunk);
   }
   const bytes = Buffer.concat(chunks);
-  if (!isUtf8(bytes)) throw new Refusal(400, 'The text to save is not UTF-8; it was not saved.');
+  if (!isUtf8(bytes)) throw new Refusal(400, `The text is not UTF-8, so ${so}.`);
   return bytes;
 }

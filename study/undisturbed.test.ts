@@ -34,6 +34,20 @@ describe('an answer that waits', () => {
     await expect(undisturbed(kept, text, () => Promise.reject(new Error('planted')))).rejects.toThrow('planted');
   });
 
+  it('comes for each of several that disturb each other, however they take turns', async () => {
+    const kept = keptAnalysis(words);
+    const texts = [text, other, text.replace(/^(name:).*$/m, '$1 a third')];
+    let calls = 0;
+    const waiting = async (name: string): Promise<string> => {
+      if (++calls > 50) throw new Error('they go on for ever');
+      for (let n = 0; n < 5; n++) await Promise.resolve();
+      return name;
+    };
+    const names = await Promise.all(texts.map((one) => undisturbed(kept, one, ({ build }) => waiting(build.name))));
+    expect(new Set(names).size).toBe(3);
+    expect(calls).toBeLessThanOrEqual(6);
+  });
+
   it('cannot be had from a car whose store has passed to another', () => {
     const kept = keptAnalysis(words);
     const { ask } = kept.of(text);

@@ -37,6 +37,8 @@ const LIKELY = 0.01;
 const FAR = 5;
 /** A strange reading is taken again before a rare fault is believed; not oftener. */
 const MOST_TIMES = 3;
+/** Rankings kept: a conversation asks for its newest again, and for the one before when an answer is taken back. */
+const MOST_KEPT = 30;
 /** Each time again costs so much more: two answers of one observer are not as independent as they count. */
 const AGAIN = 4;
 
@@ -119,6 +121,8 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const priors = logPriors(hypotheses.map(({ weight }) => weight));
   const withPairs = new Map<string, readonly Hypothesis[]>();
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
+  const rankings = new Map<string, Ranking>();
+  const verdicts = new WeakMap<Ranking, Verdict>(), nexts = new WeakMap<Ranking, NextTest | 'none'>();
   const finder: FaultFinder = {
     states, hypotheses, forecasts: made,
     prepare: (count) => {
@@ -127,40 +131,59 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
     },
     get tests() { return testsNow(); },
     rank: (observations) => {
-      const single = observed(observations, hypotheses);
-      const chances = posterior(priors, single);
-      if (observations.length < 2 || (chances.at(-1)! < UNEXPLAINED && isExplained(single, chances))) return ranked(observations, hypotheses, chances);
-      const pairs = pairHypotheses(hypotheses, single, MOST_PAIRS);
-      if (pairs.length === 0) return ranked(observations, hypotheses, chances);
-      const key = pairs.map(({ id }) => id).join('|');
-      let all = withPairs.get(key);
-      if (!all) withPairs.set(key, (all = [...hypotheses.slice(0, -1), ...pairs, hypotheses.at(-1)!]));
-      return ranked(observations, all, posterior(logPriors(all.map(({ weight }) => weight)), observed(observations, all)));
+      const key = JSON.stringify(observations, endlessToo);
+      let ranking = rankings.get(key);
+      if (!ranking) {
+        rankings.set(key, (ranking = rank(observations)));
+        if (rankings.size > MOST_KEPT) rankings.delete(rankings.keys().next().value!);
+      }
+      return ranking;
     },
     verdict: (ranking) => {
-      const shown = shownOf(ranking);
-      const { list: all, tests: offered } = testForecasts(ranking.hypotheses);
-      const list = all.filter((_, index) => offered[index]!.danger !== 'high');
-      const groups = groupsOf(list, shown).map((members) => ({ members, chance: members.reduce((sum, h) => sum + ranking.chances[h]!, 0) })).sort((a, b) => b.chance - a.chance);
-      const [first] = groups;
-      if (!first) return { group: [], chance: 0, isSettled: false };
-      const group = causesOf(first.members.map((h) => ranking.hypotheses[h]!), Float64Array.from(first.members, (h) => ranking.chances[h]!));
-      // one cause with several values (a bad joint of some ohms) counts as one
-      const [top] = ranking.causes;
-      if (top && top.chance >= SURE) return { group: [top], chance: top.chance, isSettled: top.hypothesis.sort !== 'unlisted' };
-      return { group, chance: first.chance, isSettled: first.chance >= SURE && group[0]!.hypothesis.sort !== 'unlisted' };
+      let verdict = verdicts.get(ranking);
+      if (!verdict) verdicts.set(ranking, (verdict = verdictOf(ranking)));
+      return verdict;
     },
     next: (ranking) => {
-      const { list, tests: offered } = testForecasts(ranking.hypotheses);
-      const times = new Map<string, number>();
-      for (const { state, look } of ranking.observations) { const key = lookKey(state, look); times.set(key, (times.get(key) ?? 0) + 1); }
-      const timesOf = ({ state, look }: CandidateTest): number => times.get(lookKey(state, look)) ?? 0;
-      const rated = rateTests(list, offered.map((test) => test.cost * AGAIN ** timesOf(test)), ranking.chances).filter(({ index }) => timesOf(offered[index]!) < MOST_TIMES);
-      const [best] = rated;
-      if (!best) return undefined;
-      return { test: offered[best.index]!, gain: best.gain, isAgain: timesOf(offered[best.index]!) > 0, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
+      let next = nexts.get(ranking);
+      if (next === undefined) nexts.set(ranking, (next = nextOf(ranking) ?? 'none'));
+      return next === 'none' ? undefined : next;
     },
   };
+  function rank(observations: readonly Observation[]): Ranking {
+    const single = observed(observations, hypotheses);
+    const chances = posterior(priors, single);
+    if (observations.length < 2 || (chances.at(-1)! < UNEXPLAINED && isExplained(single, chances))) return ranked(observations, hypotheses, chances);
+    const pairs = pairHypotheses(hypotheses, single, MOST_PAIRS);
+    if (pairs.length === 0) return ranked(observations, hypotheses, chances);
+    const key = pairs.map(({ id }) => id).join('|');
+    let all = withPairs.get(key);
+    if (!all) withPairs.set(key, (all = [...hypotheses.slice(0, -1), ...pairs, hypotheses.at(-1)!]));
+    return ranked(observations, all, posterior(logPriors(all.map(({ weight }) => weight)), observed(observations, all)));
+  }
+  function verdictOf(ranking: Ranking): Verdict {
+    const shown = shownOf(ranking);
+    const { list: all, tests: offered } = testForecasts(ranking.hypotheses);
+    const list = all.filter((_, index) => offered[index]!.danger !== 'high');
+    const groups = groupsOf(list, shown).map((members) => ({ members, chance: members.reduce((sum, h) => sum + ranking.chances[h]!, 0) })).sort((a, b) => b.chance - a.chance);
+    const [first] = groups;
+    if (!first) return { group: [], chance: 0, isSettled: false };
+    const group = causesOf(first.members.map((h) => ranking.hypotheses[h]!), Float64Array.from(first.members, (h) => ranking.chances[h]!));
+    // one cause with several values (a bad joint of some ohms) counts as one
+    const [top] = ranking.causes;
+    if (top && top.chance >= SURE) return { group: [top], chance: top.chance, isSettled: top.hypothesis.sort !== 'unlisted' };
+    return { group, chance: first.chance, isSettled: first.chance >= SURE && group[0]!.hypothesis.sort !== 'unlisted' };
+  }
+  function nextOf(ranking: Ranking): NextTest | undefined {
+    const { list, tests: offered } = testForecasts(ranking.hypotheses);
+    const times = new Map<string, number>();
+    for (const { state, look } of ranking.observations) { const key = lookKey(state, look); times.set(key, (times.get(key) ?? 0) + 1); }
+    const timesOf = ({ state, look }: CandidateTest): number => times.get(lookKey(state, look)) ?? 0;
+    const rated = rateTests(list, offered.map((test) => test.cost * AGAIN ** timesOf(test)), ranking.chances).filter(({ index }) => timesOf(offered[index]!) < MOST_TIMES);
+    const [best] = rated;
+    if (!best) return undefined;
+    return { test: offered[best.index]!, gain: best.gain, isAgain: timesOf(offered[best.index]!) > 0, outcomes: outcomesOf(list[best.index]!, ranking.chances), instead: rated.slice(1, 4).map(({ index }) => offered[index]!) };
+  }
   /** A step a hypothesis, then a step a test, then all that is left. */
   function* workAhead(): Generator<undefined, void> {
     const offered = states.packOpen ? [states.asked, states.packOpen] : [states.asked];
@@ -177,6 +200,9 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const ahead = workAhead();
   return finder;
 }
+
+/** What JSON alone writes as null. */
+const endlessToo = (_: string, value: unknown): unknown => (typeof value === 'number' && !Number.isFinite(value) ? String(value) : value);
 
 /** Whether some likely hypothesis leaves no observation to a wild reading. */
 function isExplained(observed: readonly Observed[], chances: Float64Array): boolean {

@@ -1,10 +1,10 @@
 /** The worker in which everything is computed. Questions are begun in the order asked; one that waits for a layout keeps no other waiting. */
 import { words } from '../../catalogue/words.ts';
 import { layOutBy } from '../../sheets/diagram/lay-out.ts';
-import { answers } from './answers/all.ts';
+import { afterwards, answers } from './answers/all.ts';
 import { keptAnalysis } from '../../study/kept-analysis.ts';
 import { layoutsFrom } from './layouts.ts';
-import type { FromWorker, Questions, ToWorker } from './protocol.ts';
+import type { FromWorker, ToWorker } from './protocol.ts';
 
 const kept = keptAnalysis(words);
 // a browser without workers of workers lays out here
@@ -21,13 +21,8 @@ self.addEventListener('message', ({ data }: MessageEvent<ToWorker>) => {
 async function hear(asked: ToWorker): Promise<void> {
   const answer = await answerTo(asked);
   self.postMessage(answer);
-  if (asked.question === 'edit' && 'answer' in answer) beginWith(answer.answer as Questions['edit']['answer']);
-}
-
-/** The study of an edited text is asked for as soon as the page hears of the edit, which may be busy with something else: it is begun meanwhile. */
-function beginWith(edited: Questions['edit']['answer']): void {
-  // whatever goes wrong goes wrong again, and is told, when it is asked for
-  try { if (edited.ok) kept.of(edited.text); } catch { /* as above */ }
+  const after = afterwards[asked.question] as ((asks: unknown, answer: unknown, of: typeof kept) => void) | undefined;
+  if (after && 'answer' in answer) try { after(asked, answer.answer, kept); } catch { /* told when it is asked for */ }
 }
 
 async function answerTo({ id, question, ...asks }: ToWorker): Promise<FromWorker> {

@@ -176,7 +176,7 @@ export interface Questions {
   /** works ahead a little of what the first `fault` would have to work out; asked again and again while nobody asks anything else */
   fault_ahead: { readonly asks: { readonly text: string; readonly mode: string | undefined }; readonly answer: { /** something is left to work out */ readonly isMore: boolean } };
   /** the line that says something in a conversation: a symptom by its name, or what was seen as `halfshaft fault --observe` takes it */
-  fault_line: { readonly asks: { readonly text: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
+  fault_line: { readonly asks: { readonly text: string; /** of readings.csv, before the line */ readonly log: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
   /** single failures, chosen from */
   failures: { readonly asks: { readonly text: string; readonly units: UnitChoice; readonly wish: FailureWish }; readonly answer: FailuresAnswer };
   what_if: { readonly asks: { readonly text: string; readonly alternatives: readonly { readonly edits: readonly Edit[] }[]; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: readonly WhatIfRow[] };

@@ -135,9 +135,12 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
         // a sheet that cannot be made says so when it is asked for
         await of(name).catch(() => undefined);
       }
+      // the slow sheets and fault finding, whenever they are asked for, find the build read
+      await hands.rested(QUIET);
+      if (!isOver) patient.ask('begin', { text }).catch(() => undefined);
     }, QUIET);
     return () => { isOver = true; clearTimeout(timer); };
-  }, [of, isFresh, hands]);
+  }, [of, isFresh, hands, patient, text]);
 
   return { shown, failure, of, begin };
 }

@@ -106,7 +106,7 @@ export function useConversation(): Conversation {
       if (!answer) return false;
       if (said.is === 'symptom') setPending((now) => new Map([...now, [said.text, true]]));
       return inTurn(async () => {
-        const made = await askAside('fault_line', { text, name: answer.name === '' ? answer.newName : answer.name, mode: answer.mode, said });
+        const made = await askAside('fault_line', { text, log: log ?? '', name: answer.name === '' ? answer.newName : answer.name, mode: answer.mode, said });
         if (!made.ok) { setRefusal(made.problem); setPending(none); return false; }
         await keep(line(made.cells));
         return true;

@@ -9,7 +9,7 @@ import { answerFindings } from './findings.ts';
 import { answerState } from './state.ts';
 import { answerKinds } from './kinds.ts';
 import { answerFailures } from './failures.ts';
-import { answerFault, answerFaultAhead, answerFaultLine } from './fault.ts';
+import { afterFaultLine, answerFault, answerFaultAhead, answerFaultLine } from './fault.ts';
 import { answerMeter } from './meter.ts';
 import { answerGuide, answerJudge, answerProposals } from './readings.ts';
 import { revisionOf } from '../revision-of.ts';
@@ -35,4 +35,12 @@ export const answers: Answers = {
   guide: answerGuide,
   judge: answerJudge,
   proposals: answerProposals,
+};
+
+type Afterwards = { readonly [Q in QuestionName]?: (asks: Questions[Q]['asks'], answer: Questions[Q]['answer'], kept: KeptAnalysis) => void };
+
+/** What the page asks next after an answer, worked out while it is busy with that one. Whatever goes wrong goes wrong again, and is told, when it is asked for. */
+export const afterwards: Afterwards = {
+  edit: (_, answer, kept) => { if (answer.ok) kept.of(answer.text); },
+  fault_line: (asks, answer, kept) => { if (answer.ok) afterFaultLine(asks, kept); },
 };

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { words } from '../../../catalogue/words.ts';
 import { lowVoltageCar as text } from '../../../checks/fixtures/low-voltage-car.ts';
+import { finderOf } from '../../../core/faults/finder-of.ts';
 import { readLog } from '../../../core/readings/log.ts';
 import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerFailures } from './failures.ts';
-import { answerFault, answerFaultLine } from './fault.ts';
+import { afterFaultLine, answerFault, answerFaultLine } from './fault.ts';
 
 const kept = keptAnalysis(words);
 const HEAD = 'id,when,who,procedure,step,state,points,quantity,reading,instrument,verdict,revision,rests_on,replaces,note\r\n';
@@ -23,10 +24,21 @@ describe('a conversation as the screen has it', () => {
     expect(structuredClone(answer)).toEqual(answer);
     expect(answerFault({ text, log, name: undefined, mode: undefined, isBrief: true }, kept)).toEqual({ ...answer, causes: [], withPairs: false, next: undefined, verdict: undefined });
   });
+  it('works out what the next question asks for while the file takes the line, and then says the same', () => {
+    const longer = `${log}c,2026-11-26T02:02:00Z,,fault,drive-1,drive,F2.b chassis,voltage,0 V,,,,,,\r\n`;
+    const fresh = answerFault({ text, log: longer, name: undefined, mode: undefined }, keptAnalysis(words));
+    const own = keptAnalysis(words);
+    const { car, ask } = own.of(text);
+    const finder = finderOf(car, ask, 'drive');
+    afterFaultLine({ text, log, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F2.b-chassis=0 V' } }, own);
+    const solved = finder.forecasts;
+    expect(answerFault({ text, log: longer, name: undefined, mode: undefined }, own)).toEqual(fresh);
+    expect(finderOf(car, ask, 'drive').forecasts).toBe(solved);
+  });
   it('makes a line that the log reads back, and none of what the build cannot be asked for', () => {
-    const made = answerFaultLine({ text, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F2.b-chassis=0 V' } }, kept);
+    const made = answerFaultLine({ text, log, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F2.b-chassis=0 V' } }, kept);
     expect(made).toEqual({ ok: true, cells: { procedure: 'fault', step: 'drive-1', state: 'drive', points: 'F2.b chassis', quantity: 'voltage', reading: '0 V' } });
-    expect(answerFaultLine({ text, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F9.b-chassis=0 V' } }, kept)).toMatchObject({ ok: false });
+    expect(answerFaultLine({ text, log, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F9.b-chassis=0 V' } }, kept)).toMatchObject({ ok: false });
     expect(readLog(log).problems).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
 /** Why does it do nothing: what it may be after all that was said in a conversation, and what to look at next. Takes seconds at first; asked aside. */
+import type { Car } from '../../../core/car/car.ts';
 import type { FaultFinder, NextTest, Ranking } from '../../../core/faults/fault-finder.ts';
 import { askedMode, finderOf } from '../../../core/faults/finder-of.ts';
 import { askedStateWords, causeWords, lookWords, nextWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
@@ -6,6 +7,7 @@ import { hear } from '../../../core/faults/hear.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
 import { symptoms } from '../../../core/faults/symptoms.ts';
 import { cellsOf } from '../../../core/readings/reading.ts';
+import type { FaultCase } from '../../../core/readings/fault-cases.ts';
 import { faultCases, newCaseName, openCase, saidCells } from '../../../core/readings/fault-cases.ts';
 import { readLog } from '../../../core/readings/log.ts';
 import type { KeptAnalysis } from '../../../study/kept-analysis.ts';
@@ -19,7 +21,7 @@ export function answerFault({ text, log, name, mode: wanted, isBrief = false }: 
   const cases = faultCases(readLog(log).readings);
   const shown = name === undefined ? openCase(cases) : cases.find((one) => one.name === name);
   const mode = askedMode(car, shown ? shown.mode : wanted);
-  const path: { id: string; says: string; when: string; symptom: string | undefined }[] = [];
+  const path: HeardAs[] = [];
   const common = {
     modes: [...car.modes.keys()], mode, symptoms: Object.entries(symptoms).map(([key, meaning]) => ({ name: key, meaning })),
     cases: [...cases].sort((a, b) => Date.parse(b.last) - Date.parse(a.last)).map((one) => ({ name: one.name, says: `${one.begun.slice(0, 10)}, ${one.entries.length} seen, ${one.end ? 'ended' : 'open'}`, isEnded: one.end !== undefined })),
@@ -29,14 +31,10 @@ export function answerFault({ text, log, name, mode: wanted, isBrief = false }: 
   const nothing = { ...common, count: 0, problems: [], path, causes: [], withPairs: false, next: undefined, verdict: undefined };
   if (car.parts.size === 0) return { ...nothing, problems: ['The build has no parts yet, so there is nothing to find.'] };
   const finder = finderOf(car, ask, mode);
+  const { observations, heardAs, leftOut } = heardIn(shown, car, finder);
+  path.push(...heardAs);
   const problems = shown && shown.mode !== undefined && shown.mode !== mode ? [`The log asks for mode ${shown.mode}, which the file does not have any more; ${mode ?? 'none'} is taken.`] : [];
-  const observations: Observation[] = [];
-  for (const { id, when, said } of shown?.entries ?? []) {
-    const heard = hear(said, car, finder);
-    if (!heard.ok) { problems.push(`Left out: ${heard.problem}`); continue; }
-    observations.push(...heard.taken.observations);
-    path.push({ id, when, says: heard.taken.words, symptom: said.is === 'symptom' ? said.text : undefined });
-  }
+  problems.push(...leftOut);
   if (observations.length === 0 || isBrief) return { ...nothing, count: finder.hypotheses.length, problems };
   const ranking = finder.rank(observations);
   const verdict = finder.verdict(ranking);
@@ -47,6 +45,20 @@ export function answerFault({ text, log, name, mode: wanted, isBrief = false }: 
     next: next && nextOf(next, ranking, finder),
     verdict: verdict.isSettled ? { chance: percentWords(verdict.chance), causes: verdict.group.slice(0, SHOWN).map(({ hypothesis: { words, confirm, mend, path: at } }) => ({ says: words, confirm, mend, path: at })) } : undefined,
   };
+}
+
+interface HeardAs { readonly id: string; readonly says: string; readonly when: string; readonly symptom: string | undefined }
+
+/** What the lines of a conversation say of this car. */
+function heardIn(shown: FaultCase | undefined, car: Car, finder: FaultFinder): { readonly observations: readonly Observation[]; readonly heardAs: readonly HeardAs[]; readonly leftOut: readonly string[] } {
+  const observations: Observation[] = [], heardAs: HeardAs[] = [], leftOut: string[] = [];
+  for (const { id, when, said } of shown?.entries ?? []) {
+    const heard = hear(said, car, finder);
+    if (!heard.ok) { leftOut.push(`Left out: ${heard.problem}`); continue; }
+    observations.push(...heard.taken.observations);
+    heardAs.push({ id, when, says: heard.taken.words, symptom: said.is === 'symptom' ? said.text : undefined });
+  }
+  return { observations, heardAs, leftOut };
 }
 
 /** As long as a piece may be: a question that comes meanwhile waits for it [ms]. */
@@ -71,6 +83,17 @@ export function answerFaultLine({ text, name, mode, said }: Questions['fault_lin
   if (!heard.ok) return heard;
   const cells = cellsOf({ ...saidCells(name, heard.taken, finder.states), id: '', when: '', who: '', instrument: '', verdict: '', revision: '', restsOn: '', more: [] });
   return { ok: true, cells: Object.fromEntries(Object.entries(cells).filter(([, words]) => words !== '')) };
+}
+
+/** What will be asked once the file has the line: worked out while it is being written. */
+export function afterFaultLine({ text, log, name, mode, said }: Questions['fault_line']['asks'], kept: Pick<KeptAnalysis, 'of'>): void {
+  const { car, ask } = kept.of(text);
+  const finder = finderOf(car, ask, askedMode(car, mode));
+  const heard = hear(said, car, finder);
+  if (!heard.ok) return;
+  const shown = faultCases(readLog(log).readings).find((one) => one.name === name);
+  const ranking = finder.rank([...heardIn(shown, car, finder).observations, ...heard.taken.observations]);
+  if (!finder.verdict(ranking).isSettled) finder.next(ranking);
 }
 
 function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNullable<Questions['fault']['answer']['next']> {
