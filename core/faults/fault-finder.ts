@@ -91,6 +91,8 @@ export interface FaultFinder {
    * @returns whether anything is left
    */
   readonly prepare: (count: number) => boolean;
+  /** everything was worked ahead */
+  readonly isPrepared: boolean;
   /** Errors: throws for an observation that the car cannot be asked for: see `readObservation` */
   readonly rank: (observations: readonly Observation[]) => Ranking;
   readonly verdict: (ranking: Ranking) => Verdict;
@@ -121,14 +123,16 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const priors = logPriors(hypotheses.map(({ weight }) => weight));
   const withPairs = new Map<string, readonly Hypothesis[]>();
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
+  let isPrepared = false;
   const rankings = new Map<string, Ranking>();
   const verdicts = new WeakMap<Ranking, Verdict>(), nexts = new WeakMap<Ranking, NextTest | 'none'>();
   const finder: FaultFinder = {
     states, hypotheses, forecasts: made,
     prepare: (count) => {
-      for (let n = 0; n < count; n++) if (ahead.next().done === true) return false;
+      for (let n = 0; n < count; n++) if (ahead.next().done === true) { isPrepared = true; return false; }
       return true;
     },
+    get isPrepared() { return isPrepared; },
     get tests() { return testsNow(); },
     rank: (observations) => {
       const key = JSON.stringify(observations, endlessToo);

@@ -172,10 +172,12 @@ export interface Questions {
   /** a reading of a step, with what was read before it */
   judge: { readonly asks: { readonly text: string; readonly log: string; readonly procedure: Guided; readonly step: string; readonly reading: string; readonly isObservation: boolean; /** what a wrong one means takes longer */ readonly hasMeanings: boolean }; readonly answer: Judged };
   /** why it does nothing: a conversation of the log; '' for a new one in a mode, undefined for the open one that was spoken of last */
-  fault: { readonly asks: { readonly text: string; readonly log: string; readonly name: string | undefined; readonly mode: string | undefined; /** only what was said: what it means takes seconds at first */ readonly isBrief?: boolean }; readonly answer: FaultAnswer };
+  fault: { readonly asks: { readonly text: string; readonly log: string; readonly name: string | undefined; readonly mode: string | undefined; /** what it means takes seconds at first: only what was `said`, or the `causes` without the next test and the verdict */ readonly upTo?: 'said' | 'causes' }; readonly answer: FaultAnswer };
   /** works ahead a little of what the first `fault` would have to work out; asked again and again while nobody asks anything else */
   fault_ahead: { readonly asks: { readonly text: string; readonly mode: string | undefined }; readonly answer: { /** something is left to work out */ readonly isMore: boolean } };
   /** the line that says something in a conversation: a symptom by its name, or what was seen as `halfshaft fault --observe` takes it */
+  /** has what `fault` will say once the line is in the log worked out meanwhile */
+  fault_expected: { readonly asks: Questions['fault_line']['asks']; readonly answer: undefined };
   fault_line: { readonly asks: { readonly text: string; /** of readings.csv, before the line */ readonly log: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
   /** single failures, chosen from */
   failures: { readonly asks: { readonly text: string; readonly units: UnitChoice; readonly wish: FailureWish }; readonly answer: FailuresAnswer };

@@ -19,6 +19,8 @@ export function FaultPanel(): ReactElement {
   const { answer, isAsking, failure } = talk;
   const isBegun = answer !== undefined && answer.path.length > 0;
   const isOpen = answer !== undefined && answer.end === undefined;
+  // of what was said last: the next test is still being worked out
+  const isRanked = isAsking && answer !== undefined && answer.causes.length > 0 && !answer.next && !answer.verdict;
   return (
     <div className="faults">
       <div className="meter-head"><h2>Why does it do nothing?</h2><button type="button" className="quiet" onClick={() => bench.fault.setOpen(false)}>Put away</button></div>
@@ -35,8 +37,8 @@ export function FaultPanel(): ReactElement {
       {talk.refusal !== undefined && <p className="refusal" role="alert">{talk.refusal}</p>}
       {talk.unkept && <p className="refusal" role="alert">{talk.unkept.count === 1 ? 'What was said last is' : `${talk.unkept.count} things said are`} not in the file yet: {talk.unkept.why}. <button type="button" disabled={talk.isBusy} onClick={talk.unkept.again}>Try again</button></p>}
       {failure !== undefined && <p className="refusal" role="alert">{failure}</p>}
-      <div aria-live="polite" className={isAsking ? 'fault-answer stale' : 'fault-answer'}>
-        {isAsking && failure === undefined && <p className="muted">Working out what each fault would look like …</p>}
+      <div aria-live="polite" className={isAsking ? 'fault-answer stale' : 'fault-answer'} data-ranked={isRanked ? '' : undefined}>
+        {isAsking && failure === undefined && <p className="muted">{isRanked ? 'Working out what to look at next …' : 'Working out what each fault would look like …'}</p>}
         {answer?.verdict && <Found verdict={answer.verdict} />}
         {isOpen && answer.next && <NextTest key={`${answer.next.look}${answer.next.where}${answer.path.length}`} next={answer.next} isBusy={talk.isBusy || isAsking} takesFocus={hasSpoken.current} onSeen={(seen) => say({ is: 'seen', text: seen })} />}
         {isBegun && <Causes answer={answer} />}

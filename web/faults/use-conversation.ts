@@ -48,16 +48,18 @@ export function useConversation(): Conversation {
   const [isBusy, setBusy] = useState(false);
   const queue = useRef(Promise.resolve(true));
   const waiting = useRef(0);
-  const isThere = useRef(false);
+  const isThere = useRef(false), isRanked = useRef(false), isReady = useRef(false);
   const asked = JSON.stringify([text, log, name, mode]);
   useEffect(() => {
     if (log === undefined) return undefined;
     let isOver = false;
     setFailure(undefined);
     // what was said stands there at once: the worker of the findings knows the build already, the patient one has yet to read it
-    if (!isThere.current) ask('fault', { text, log, name, mode, isBrief: true }).then((brief) => { if (!isOver) setKnown((now) => now ?? { of: '', answer: brief }); }, () => undefined);
+    if (!isThere.current) ask('fault', { text, log, name, mode, upTo: 'said' }).then((brief) => { if (!isOver) setKnown((now) => now ?? { of: '', answer: brief }); }, () => undefined);
     isThere.current = true;
-    askAside('fault', { text, log, name, mode }).then((answer) => { if (!isOver) { setKnown({ of: asked, answer }); setPending(none); } }, (error: unknown) => { if (!isOver) setFailure(error instanceof Error ? error.message : String(error)); });
+    // at first the causes are there long before the next test
+    if (!isRanked.current) askAside('fault', { text, log, name, mode, upTo: 'causes' }).then((causes) => { if (!isOver && causes.path.length > 0) setKnown((now) => (now?.of === asked ? now : { of: '', answer: causes })); }, () => undefined);
+    askAside('fault', { text, log, name, mode }).then((answer) => { isRanked.current = answer.path.length > 0; if (!isOver) { setKnown({ of: asked, answer }); setPending(none); } }, (error: unknown) => { if (!isOver) setFailure(error instanceof Error ? error.message : String(error)); });
     return () => { isOver = true; };
   }, [text, log, name, mode, ask, askAside, asked]);
   const answer = known?.answer;
@@ -66,7 +68,10 @@ export function useConversation(): Conversation {
     if (!isCurrent || !isOpen) return undefined;
     let isOver = false;
     // while the builder reads, the first ranking is worked out in pieces
-    const ahead = async (): Promise<void> => { while (!isOver && (await askAside('fault_ahead', { text, mode: aheadIn })).isMore); };
+    isReady.current = false;
+    const ahead = async (): Promise<void> => {
+      while (!isOver && !isReady.current) isReady.current = !(await askAside('fault_ahead', { text, mode: aheadIn })).isMore;
+    };
     // whatever goes wrong is told when it is asked for
     ahead().catch(() => undefined);
     return () => { isOver = true; };
@@ -97,7 +102,7 @@ export function useConversation(): Conversation {
     queue.current = turn;
     return turn;
   };
-  const line = (cells: Cells): Cells => ({ ...cells, id: newLineId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
+  const whole = (cells: Cells): Cells => ({ ...cells, id: newLineId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
 
   return {
     answer, isAsking: failure === undefined && known?.of !== asked, failure, pending, refusal, isBusy,
@@ -106,18 +111,22 @@ export function useConversation(): Conversation {
       if (!answer) return false;
       if (said.is === 'symptom') setPending((now) => new Map([...now, [said.text, true]]));
       return inTurn(async () => {
-        const made = await askAside('fault_line', { text, log: log ?? '', name: answer.name === '' ? answer.newName : answer.name, mode: answer.mode, said });
+        const line = { text, log: log ?? '', name: answer.name === '' ? answer.newName : answer.name, mode: answer.mode, said };
+        // the patient worker has it at once when it has worked ahead; it works out what it means while it is written
+        const making = (isReady.current ? askAside : ask)('fault_line', line);
+        askAside('fault_expected', line).catch(() => undefined);
+        const made = await making;
         if (!made.ok) { setRefusal(made.problem); setPending(none); return false; }
-        await keep(line(made.cells));
+        await keep(whole(made.cells));
         return true;
       });
     },
     takeBack: (id, symptom) => {
       if (!answer || waiting.current > 0) return;
       if (symptom !== undefined) setPending(new Map([[symptom, false]]));
-      void inTurn(async () => { await keep(line(written(takenBackCells(answer.name, id)))); return true; });
+      void inTurn(async () => { await keep(whole(written(takenBackCells(answer.name, id)))); return true; });
     },
-    end: (note) => { if (answer) void inTurn(async () => { await keep(line(written(endCells(answer.name, note)))); return true; }); },
+    end: (note) => { if (answer) void inTurn(async () => { await keep(whole(written(endCells(answer.name, note)))); return true; }); },
     choose: (next) => { setMode(undefined); setRefusal(undefined); setName(next); },
     beginIn: (next) => { setRefusal(undefined); setName(''); setMode(next); },
   };

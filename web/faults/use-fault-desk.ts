@@ -57,9 +57,10 @@ export function useFaultDesk(isLogNeeded: boolean): FaultDesk {
   const add = useCallback(async (cells: Readonly<Record<string, string>>) => {
     const answer = await logFile.add(cells);
     if (!answer.ok) return answer.why;
-    await load();
+    // the file is read again all the same, since it has changed; others may have written too
+    setLog((now) => (now === undefined || now.includes(answer.added) ? now : now + answer.added));
     return undefined;
-  }, [load]);
+  }, []);
   return useMemo(() => ({ isOpen, setOpen, name, setName, log, trouble, add, pointed, pointAt }), [isOpen, name, log, trouble, add, pointed]);
 }
 

@@ -2,7 +2,7 @@
 import { AWAY, whyRefused } from '../server-link/why-refused.ts';
 
 export type LogAnswer = { readonly ok: true; readonly text: string } | { readonly ok: false; readonly why: string };
-export type AddAnswer = { readonly ok: true } | { readonly ok: false; readonly why: string };
+export type AddAnswer = { readonly ok: true; /** what was written behind the text that the file held; '' when it held the line already */ readonly added: string } | { readonly ok: false; readonly why: string };
 
 /** Letters of a refusal that are shown. */
 const LONGEST_WHY = 300;
@@ -21,7 +21,7 @@ export const logFile = {
   add: async (cells: Readonly<Record<string, string>>): Promise<AddAnswer> => {
     try {
       const answer = await fetch('/api/readings', { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(cells) });
-      return answer.ok ? { ok: true } : { ok: false, why: await whyRefused(answer, LONGEST_WHY) };
+      return answer.ok ? { ok: true, added: await answer.text() } : { ok: false, why: await whyRefused(answer, LONGEST_WHY) };
     } catch {
       return { ok: false, why: AWAY };
     }

@@ -9,7 +9,7 @@ import { answerFindings } from './findings.ts';
 import { answerState } from './state.ts';
 import { answerKinds } from './kinds.ts';
 import { answerFailures } from './failures.ts';
-import { afterFaultLine, answerFault, answerFaultAhead, answerFaultLine } from './fault.ts';
+import { answerFault, answerFaultAhead, answerFaultExpected, answerFaultLine } from './fault.ts';
 import { answerMeter } from './meter.ts';
 import { answerGuide, answerJudge, answerProposals } from './readings.ts';
 import { revisionOf } from '../revision-of.ts';
@@ -30,6 +30,7 @@ export const answers: Answers = {
   fault: answerFault,
   fault_ahead: (asks, kept) => answerFaultAhead(asks, kept, () => performance.now()),
   fault_line: answerFaultLine,
+  fault_expected: answerFaultExpected,
   failures: answerFailures,
   what_if: answerWhatIf,
   guide: answerGuide,
@@ -42,5 +43,4 @@ type Afterwards = { readonly [Q in QuestionName]?: (asks: Questions[Q]['asks'], 
 /** What the page asks next after an answer, worked out while it is busy with that one. Whatever goes wrong goes wrong again, and is told, when it is asked for. */
 export const afterwards: Afterwards = {
   edit: (_, answer, kept) => { if (answer.ok) kept.of(answer.text); },
-  fault_line: (asks, answer, kept) => { if (answer.ok) afterFaultLine(asks, kept); },
 };

@@ -5,7 +5,7 @@ import { finderOf } from '../../../core/faults/finder-of.ts';
 import { readLog } from '../../../core/readings/log.ts';
 import { keptAnalysis } from '../../../study/kept-analysis.ts';
 import { answerFailures } from './failures.ts';
-import { afterFaultLine, answerFault, answerFaultLine } from './fault.ts';
+import { answerFault, answerFaultExpected, answerFaultLine } from './fault.ts';
 
 const kept = keptAnalysis(words);
 const HEAD = 'id,when,who,procedure,step,state,points,quantity,reading,instrument,verdict,revision,rests_on,replaces,note\r\n';
@@ -22,7 +22,8 @@ describe('a conversation as the screen has it', () => {
     expect(answer.causes.length).toBeGreaterThan(3);
     expect(answer.next && answer.next.points.length + answer.next.subjects.length).toBeGreaterThan(0);
     expect(structuredClone(answer)).toEqual(answer);
-    expect(answerFault({ text, log, name: undefined, mode: undefined, isBrief: true }, kept)).toEqual({ ...answer, causes: [], withPairs: false, next: undefined, verdict: undefined });
+    expect(answerFault({ text, log, name: undefined, mode: undefined, upTo: 'said' }, kept)).toEqual({ ...answer, causes: [], withPairs: false, next: undefined, verdict: undefined });
+    expect(answerFault({ text, log, name: undefined, mode: undefined, upTo: 'causes' }, kept)).toEqual({ ...answer, next: undefined, verdict: undefined });
   });
   it('works out what the next question asks for while the file takes the line, and then says the same', () => {
     const longer = `${log}c,2026-11-26T02:02:00Z,,fault,drive-1,drive,F2.b chassis,voltage,0 V,,,,,,\r\n`;
@@ -30,7 +31,7 @@ describe('a conversation as the screen has it', () => {
     const own = keptAnalysis(words);
     const { car, ask } = own.of(text);
     const finder = finderOf(car, ask, 'drive');
-    afterFaultLine({ text, log, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F2.b-chassis=0 V' } }, own);
+    answerFaultExpected({ text, log, name: 'drive-1', mode: 'drive', said: { is: 'seen', text: 'F2.b-chassis=0 V' } }, own);
     const solved = finder.forecasts;
     expect(answerFault({ text, log: longer, name: undefined, mode: undefined }, own)).toEqual(fresh);
     expect(finderOf(car, ask, 'drive').forecasts).toBe(solved);

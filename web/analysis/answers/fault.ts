@@ -16,7 +16,7 @@ import type { Questions } from '../protocol.ts';
 const SHOWN = 8;
 const OUTCOMES = 5;
 
-export function answerFault({ text, log, name, mode: wanted, isBrief = false }: Questions['fault']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['fault']['answer'] {
+export function answerFault({ text, log, name, mode: wanted, upTo }: Questions['fault']['asks'], kept: Pick<KeptAnalysis, 'of'>): Questions['fault']['answer'] {
   const { car, ask } = kept.of(text);
   const cases = faultCases(readLog(log).readings);
   const shown = name === undefined ? openCase(cases) : cases.find((one) => one.name === name);
@@ -35,13 +35,17 @@ export function answerFault({ text, log, name, mode: wanted, isBrief = false }: 
   path.push(...heardAs);
   const problems = shown && shown.mode !== undefined && shown.mode !== mode ? [`The log asks for mode ${shown.mode}, which the file does not have any more; ${mode ?? 'none'} is taken.`] : [];
   problems.push(...leftOut);
-  if (observations.length === 0 || isBrief) return { ...nothing, count: finder.hypotheses.length, problems };
+  if (observations.length === 0 || upTo === 'said') return { ...nothing, count: finder.hypotheses.length, problems };
   const ranking = finder.rank(observations);
+  const ranked = {
+    ...common, count: finder.hypotheses.length, problems, path, withPairs: ranking.withPairs,
+    causes: ranking.causes.slice(0, SHOWN).map((cause) => ({ says: causeWords(cause), chance: percentWords(cause.chance), share: cause.chance, path: cause.hypothesis.path })),
+  };
+  if (upTo === 'causes') return { ...ranked, next: undefined, verdict: undefined };
   const verdict = finder.verdict(ranking);
   const next = verdict.isSettled ? undefined : finder.next(ranking);
   return {
-    ...common, count: finder.hypotheses.length, problems, path, withPairs: ranking.withPairs,
-    causes: ranking.causes.slice(0, SHOWN).map((cause) => ({ says: causeWords(cause), chance: percentWords(cause.chance), share: cause.chance, path: cause.hypothesis.path })),
+    ...ranked,
     next: next && nextOf(next, ranking, finder),
     verdict: verdict.isSettled ? { chance: percentWords(verdict.chance), causes: verdict.group.slice(0, SHOWN).map(({ hypothesis: { words, confirm, mend, path: at } }) => ({ says: words, confirm, mend, path: at })) } : undefined,
   };
@@ -85,15 +89,16 @@ export function answerFaultLine({ text, name, mode, said }: Questions['fault_lin
   return { ok: true, cells: Object.fromEntries(Object.entries(cells).filter(([, words]) => words !== '')) };
 }
 
-/** What will be asked once the file has the line: worked out while it is being written. */
-export function afterFaultLine({ text, log, name, mode, said }: Questions['fault_line']['asks'], kept: Pick<KeptAnalysis, 'of'>): void {
+/** What will be asked once the file has the line: worked out while it is being written; the causes alone where the next test would take long. */
+export function answerFaultExpected({ text, log, name, mode, said }: Questions['fault_line']['asks'], kept: Pick<KeptAnalysis, 'of'>): undefined {
   const { car, ask } = kept.of(text);
   const finder = finderOf(car, ask, askedMode(car, mode));
   const heard = hear(said, car, finder);
-  if (!heard.ok) return;
+  if (!heard.ok) return undefined;
   const shown = faultCases(readLog(log).readings).find((one) => one.name === name);
   const ranking = finder.rank([...heardIn(shown, car, finder).observations, ...heard.taken.observations]);
-  if (!finder.verdict(ranking).isSettled) finder.next(ranking);
+  if (finder.isPrepared && !finder.verdict(ranking).isSettled) finder.next(ranking);
+  return undefined;
 }
 
 function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNullable<Questions['fault']['answer']['next']> {
