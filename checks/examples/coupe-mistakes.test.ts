@@ -124,7 +124,7 @@ const grave = (findings: readonly Finding[]): readonly Finding[] => findings.fil
 const expected = new Set([...mistakes.flatMap(({ code, about, brings = [] }) => [[code, about] as const, ...brings]), ...knownFalse].map(([code, about]) => `${code} ${about}`));
 
 const store = answerStore();
-const found = analyse(text, words, { store });
+const found = analyse(text, words, { store: answerStore() });
 const mendedText = mistakes.flatMap(({ mend }) => mend).reduce((whole, [from, to]) => mended(whole, from, to), text);
 const afterwards = analyse(mendedText, words, { store });
 
