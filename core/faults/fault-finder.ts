@@ -5,6 +5,7 @@
  */
 import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
+import { remembered } from '../car/remembered.ts';
 import type { CandidateTest } from './candidate-tests.ts';
 import { candidateTests } from './candidate-tests.ts';
 import { outcomesOf, rateTests } from './engine/choose-test.ts';
@@ -125,7 +126,6 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
   const ranked = (observations: readonly Observation[], of: readonly Hypothesis[], chances: Float64Array): Ranking => ({ observations, hypotheses: of, chances, causes: causesOf(of, chances), entropy: entropy(chances), withPairs: of !== hypotheses });
   let isPrepared = false;
   const rankings = new Map<string, Ranking>();
-  const verdicts = new WeakMap<Ranking, Verdict>(), nexts = new WeakMap<Ranking, NextTest | 'none'>();
   const finder: FaultFinder = {
     states, hypotheses, forecasts: made,
     prepare: (count) => {
@@ -143,16 +143,8 @@ export function faultFinder(car: Car, ask: Network, mode: string | undefined): F
       }
       return ranking;
     },
-    verdict: (ranking) => {
-      let verdict = verdicts.get(ranking);
-      if (!verdict) verdicts.set(ranking, (verdict = verdictOf(ranking)));
-      return verdict;
-    },
-    next: (ranking) => {
-      let next = nexts.get(ranking);
-      if (next === undefined) nexts.set(ranking, (next = nextOf(ranking) ?? 'none'));
-      return next === 'none' ? undefined : next;
-    },
+    verdict: remembered(verdictOf),
+    next: remembered(nextOf),
   };
   function rank(observations: readonly Observation[]): Ranking {
     const single = observed(observations, hypotheses);

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
-import { AnalysisStopped, analysisClient } from './client.ts';
-import type { WorkerLike } from './client.ts';
+import { analysisClient } from './client.ts';
+import { WorkerStopped } from './worker-link.ts';
+import type { WorkerLike } from './worker-link.ts';
 import type { FromWorker } from './protocol.ts';
 
 interface Asked { readonly id: number; readonly question: string; readonly text: string }
@@ -63,7 +64,7 @@ describe('the analysis client', () => {
   it('replaces a worker that crashed, tells it, and goes on', async () => {
     const { workers, client, restarts } = bench();
     const lost = client.study(of('1'));
-    const refused = expect(lost).rejects.toBeInstanceOf(AnalysisStopped);
+    const refused = expect(lost).rejects.toBeInstanceOf(WorkerStopped);
     workers[0]?.crash();
     await refused;
     expect([workers[0]?.isOver, restarts.length]).toEqual([true, 1]);

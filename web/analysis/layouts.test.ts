@@ -1,19 +1,21 @@
 import { expect, test } from 'vitest';
 import { layoutsFrom } from './layouts.ts';
-import type { FromLayout, LayoutWorker, ToLayout } from './layouts.ts';
+import type { ToLayout } from './layouts.ts';
+import type { FromWorker } from './protocol.ts';
+import type { WorkerLike } from './worker-link.ts';
 
 const graph = { nodes: [], edges: [] };
 const placed = (width: number) => ({ width, height: 0, nodes: {}, edges: [] });
 
 function setUp() {
-  const workers: (LayoutWorker & { readonly sent: ToLayout[]; isOver: boolean })[] = [];
+  const workers: (WorkerLike & { readonly sent: ToLayout[]; isOver: boolean })[] = [];
   const layOut = layoutsFrom(() => {
     const sent: ToLayout[] = [];
-    const worker = { sent, isOver: false, onmessage: null, onerror: null, postMessage: (message: ToLayout) => { sent.push(message); }, terminate: () => { worker.isOver = true; } } as (typeof workers)[number];
+    const worker = { sent, isOver: false, onmessage: null, onerror: null, postMessage: (message: unknown) => { sent.push(message as ToLayout); }, terminate: () => { worker.isOver = true; } } as (typeof workers)[number];
     workers.push(worker);
     return worker;
   });
-  const say = (message: FromLayout): void => workers.at(-1)!.onmessage!({ data: message } as MessageEvent<FromLayout>);
+  const say = (message: FromWorker): void => workers.at(-1)!.onmessage!({ data: message } as MessageEvent<FromWorker>);
   return { layOut, workers, say };
 }
 
@@ -21,8 +23,8 @@ test('answers find who asked, whatever their order, and one worker serves all', 
   const { layOut, workers, say } = setUp();
   const [one, two] = [layOut(graph), layOut(graph)];
   const [first, second] = workers[0]!.sent;
-  say({ id: second!.id, placed: placed(2) });
-  say({ id: first!.id, placed: placed(1) });
+  say({ id: second!.id, answer: placed(2) });
+  say({ id: first!.id, answer: placed(1) });
   expect([(await one).width, (await two).width]).toEqual([1, 2]);
   expect(workers).toHaveLength(1);
 });
@@ -41,6 +43,6 @@ test('a worker that fails lets those who wait know, and the next one asks anothe
   await expect(lost).rejects.toThrow('stopped');
   expect(workers[0]!.isOver).toBe(true);
   const next = layOut(graph);
-  say({ id: workers[1]!.sent[0]!.id, placed: placed(3) });
+  say({ id: workers[1]!.sent[0]!.id, answer: placed(3) });
   expect((await next).width).toBe(3);
 });

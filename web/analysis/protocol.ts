@@ -176,9 +176,9 @@ export interface Questions {
   /** works ahead a little of what the first `fault` would have to work out; asked again and again while nobody asks anything else */
   fault_ahead: { readonly asks: { readonly text: string; readonly mode: string | undefined }; readonly answer: { /** something is left to work out */ readonly isMore: boolean } };
   /** the line that says something in a conversation: a symptom by its name, or what was seen as `halfshaft fault --observe` takes it */
-  /** has what `fault` will say once the line is in the log worked out meanwhile */
-  fault_expected: { readonly asks: Questions['fault_line']['asks']; readonly answer: undefined };
   fault_line: { readonly asks: { readonly text: string; /** of readings.csv, before the line */ readonly log: string; readonly name: string; readonly mode: string | undefined; readonly said: { readonly is: 'symptom' | 'seen'; readonly text: string } }; readonly answer: LineAnswer };
+  /** has what `fault` will say once that line is in the log worked out meanwhile */
+  fault_expected: { readonly asks: Questions['fault_line']['asks']; readonly answer: undefined };
   /** single failures, chosen from */
   failures: { readonly asks: { readonly text: string; readonly units: UnitChoice; readonly wish: FailureWish }; readonly answer: FailuresAnswer };
   what_if: { readonly asks: { readonly text: string; readonly alternatives: readonly { readonly edits: readonly Edit[] }[]; readonly sheet: SheetName; readonly choices: Choices }; readonly answer: readonly WhatIfRow[] };

@@ -43,5 +43,8 @@ async function sample(id: number, text: string): Promise<void> {
 
 /** Lets messages that have arrived be heard, and hands that move come to rest. */
 async function betweenMessages(): Promise<void> {
-  do await new Promise((resolve) => setTimeout(resolve, Math.max(0, notBefore - performance.now()))); while (performance.now() < notBefore);
+  do {
+    const wait = Math.max(0, notBefore - performance.now());
+    await new Promise((resolve) => setTimeout(resolve, wait));
+  } while (performance.now() < notBefore);
 }

@@ -37,7 +37,7 @@ export function FieldTriple({ field }: { readonly field: CardField }): ReactElem
       <div className="triple-line">
         {field.fields.map((axis) => (
           <div key={axis.name}>
-            <TextField label={axis.name} written={isWritten ? axis.written : drafts[axis.name] ?? ''} placeholder={axis.example} problems={axis.problems} path={axis.path} describedBy={`${id}-${axis.name}`} isNumber {...(isWritten ? { onTyping: (text: string) => typing(axis.path, withTail(text, axis.written)) } : {})} onCommit={write(axis)} />
+            <TextField label={axis.name} written={isWritten ? axis.written : drafts[axis.name] ?? ''} placeholder={axis.example} problems={axis.problems} path={axis.path} describedBy={`${id}-${axis.name}`} isNumber onTyping={isWritten ? (text) => typing(axis.path, withTail(text, axis.written)) : undefined} onCommit={write(axis)} />
             <p className="field-about" id={`${id}-${axis.name}`}>{axis.meaning}{axis.instead === undefined ? '' : <span className="silent">; {axis.instead}</span>}</p>
           </div>
         ))}

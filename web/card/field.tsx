@@ -58,7 +58,7 @@ function Control({ field, name, describedBy, write }: { readonly field: CardFiel
     );
   }
   if (field.type === 'name' || field.options.length > 0) return <Pick label={name} written={field.written} options={field.options} placeholder={field.example} problems={field.problems} path={field.path} onCommit={write} />;
-  return <TextField label={name} written={field.written} placeholder={field.example} describedBy={describedBy} problems={field.problems} path={field.path} isNumber={isNumber} {...(isNumber ? { onTyping: (text: string) => typing(field.path, text) } : {})} onCommit={write} />;
+  return <TextField label={name} written={field.written} placeholder={field.example} describedBy={describedBy} problems={field.problems} path={field.path} isNumber={isNumber} onTyping={isNumber ? (text) => typing(field.path, text) : undefined} onCommit={write} />;
 }
 
 /** What is less often wanted: how sure it is, what if, where it stands. */

@@ -16,7 +16,7 @@ export interface TextFieldProps {
   readonly isLabelHidden?: boolean;
   readonly isNumber?: boolean;
   /** told of what stands in the field as it is typed */
-  readonly onTyping?: (text: string) => void;
+  readonly onTyping?: ((text: string) => void) | undefined;
   /** @returns undefined when it was written, else why not */
   readonly onCommit: (text: string) => Promise<string | undefined>;
 }

@@ -3,8 +3,8 @@ import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
 import { laidOutSheets, sheetsOfLog, slowSheets } from '../../sheets/sheet.ts';
 import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
-import { AnalysisStopped } from '../analysis/client.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
+import { WorkerStopped } from '../analysis/worker-link.ts';
 import type { Study } from '../../study/study.ts';
 import type { Hands } from '../people/hands.ts';
 import { logFile } from '../readings/log-file.ts';
@@ -101,7 +101,7 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
         if (!isOver) take(studied);
       } catch (error) {
         if (isOver) return;
-        if (error instanceof AnalysisStopped && attempts > 0) { await make(attempts - 1); return; }
+        if (error instanceof WorkerStopped && attempts > 0) { await make(attempts - 1); return; }
         setFailure(error instanceof Error ? error.message : String(error));
       }
     };
