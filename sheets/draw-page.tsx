@@ -24,7 +24,7 @@ export function drawPage(sheet: SheetDrawing<unknown>, pages: readonly Page[], i
   if (!page) throw new RangeError(`sheet ${sheet.name} has ${pages.length} pages, not ${index + 1}`);
   return (
     <DrawingProvider value={{ palette: frame.palette, live: frame.live }}>
-      <FramedPage note={frame.note} title={{
+      <FramedPage note={frame.note} atFoot={page.foot} title={{
         build: frame.build, title: sheet.title, subtitle: page.subtitle, scale: page.scale, revision: frame.revision, date: frame.date,
         sheet: sheetNames.indexOf(sheet.name) + 1, sheets: sheetNames.length, page: index + 1, pages: pages.length,
       }}>{page.body}</FramedPage>

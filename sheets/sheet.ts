@@ -55,6 +55,8 @@ export interface Page {
   readonly scale?: string;
   /** drawn in millimetres of A3, from the top left corner of the drawing area (`frame/page-size.ts`) */
   readonly body: ReactNode;
+  /** beside the title block (`foot` of `frame/page-size.ts`), instead of the next thing to do */
+  readonly foot?: ReactNode;
   /** the same in words, for those who listen or search */
   readonly text: readonly TextBlock[];
 }

@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { words } from '../../catalogue/words.ts';
 import { analyse } from '../../core/analyse.ts';
 import { drawings } from '../drawings.ts';
+import { foot } from '../frame/page-size.ts';
+import { sheetNames } from '../sheet.ts';
 import { plainText } from '../text-block.ts';
-import { lettersInTrouble } from '../table/text-boxes.ts';
+import { lettersInTrouble, textBoxesOf } from '../table/text-boxes.ts';
 import { cautionsFor } from './cautions.ts';
 import { coverDrawing } from './drawing.tsx';
 import { coverModel } from './model.ts';
@@ -20,6 +22,11 @@ const names = ['bakery-van', 'two-string-coupe', 'orchard-hauler'];
 describe('the cover', () => {
   it.each([...names.map(demo), '', 'parts: [1,2\n : }{', `halfshaft: 1\nname: ${'Long name of a vehicle '.repeat(4)}\n`, 'halfshaft: 1\nname: one\nparts:\n  M1: { kind: battery_module }\n'])('draws any build with no letters cut or on each other (%#)', (text) => {
     for (const page of coverDrawing.pages(structuredClone(modelOf(text)))) expect(lettersInTrouble(page.body)).toEqual([]);
+  });
+  it('lists the sheets beside the title block, above the caution', () => {
+    const list = coverDrawing.pages(modelOf(demo('bakery-van')))[0]!.foot;
+    expect(textBoxesOf(list).map(({ text }) => text)).toEqual(expect.arrayContaining(sheetNames.map((name) => setList[name].title)));
+    expect(lettersInTrouble(list, foot)).toEqual([]);
   });
   it('lists everything that stands open, worst first, on the pages behind', () => {
     const analysis = analyse(demo('two-string-coupe'), words);

@@ -10,7 +10,7 @@ import { Schedule } from '../table/schedule.tsx';
 import { fitted, pageTable, tableText } from '../table/table.ts';
 import type { Table, TablePart } from '../table/table.ts';
 import type { TextBlock } from '../text-block.ts';
-import { FirstPage, packTable, placesOf, vehicleTable } from './first-page.tsx';
+import { FirstPage, packTable, placesOf, SetList, vehicleTable } from './first-page.tsx';
 import type { CoverModel } from './model.ts';
 import { setList } from './set-list.ts';
 
@@ -24,7 +24,7 @@ export const coverDrawing: SheetDrawing<CoverModel> = {
     const places = placesOf(model);
     const scale = places.picture?.scale;
     return [
-      { ...(scale === undefined ? {} : { scale: `1:${scale}` }), body: <FirstPage model={model} places={places} lastPage={1 + parts.length} />, text: firstText(model) },
+      { ...(scale === undefined ? {} : { scale: `1:${scale}` }), body: <FirstPage model={model} places={places} lastPage={1 + parts.length} />, foot: <SetList />, text: firstText(model) },
       ...parts.map((part): Page => ({ subtitle: 'what stands open', body: <OpenPage table={table} part={part} />, text: [{ kind: 'heading', text: 'What stands open, worst first' }, tableText('Findings', table, part)] })),
     ];
   },

@@ -1,7 +1,7 @@
-/** The first page: car, figures and list of sheets at the left; levels, next thing and open findings at the right; cautions below. */
+/** The first page: car and figures at the left; levels, next thing and open findings at the right; cautions below; the list of sheets at the foot. */
 import type { ReactElement } from 'react';
 import { usePalette } from '../drawing-context.ts';
-import { area } from '../frame/page-size.ts';
+import { area, foot } from '../frame/page-size.ts';
 import { Letters, Paragraph } from '../lettering/letters.tsx';
 import { heightOf, letterSize, LINE } from '../lettering/letter-size.ts';
 import { widthOf, wrap } from '../lettering/measure.ts';
@@ -33,8 +33,9 @@ const COLUMN = (area.width - 8 - (COLUMNS - 1) * COLUMN_GAP) / COLUMNS;
 
 export const packTable = (model: CoverModel): Table => ({ columns: fitted([{ head: 'Pack', width: 52 }, { head: '', width: 40, align: 'end' }], FIGURES), rows: model.figures.pack });
 export const vehicleTable = (model: CoverModel): Table => ({ columns: fitted([{ head: 'Vehicle', width: 36 }, { head: 'Before', width: 23, align: 'end' }, { head: 'After', width: 23, align: 'end' }], VEHICLE), rows: model.figures.vehicle });
-const LIST_STEP = 4.6;
-const LIST_HEIGHT = 11 + sheetNames.length * LIST_STEP;
+const LIST_STEP = 4.8;
+const LIST_ROWS = 4;
+const LIST_COLUMN = foot.width / Math.ceil(sheetNames.length / LIST_ROWS);
 
 /** Where the pieces lie [mm]; no picture when there is nothing to draw or no room for it. */
 export interface CoverPlaces { readonly top: number; readonly cautions: number; readonly figures: number; readonly picture: Projection | undefined }
@@ -42,7 +43,7 @@ export interface CoverPlaces { readonly top: number; readonly cautions: number; 
 export function placesOf(model: CoverModel): CoverPlaces {
   const top = titleHeight(model) + 4;
   const cautions = area.height - cautionHeight(model.cautions);
-  const figures = cautions - 4 - Math.max(tableHeight(packTable(model)), tableHeight(vehicleTable(model)) + LIST_HEIGHT);
+  const figures = cautions - 4 - Math.max(tableHeight(packTable(model)), tableHeight(vehicleTable(model)));
   const ground = figures - 12;
   return { top, cautions, figures, picture: ground - top < 20 ? undefined : projectionOf(model.view, { x: 0, width: LEFT, top: top + 3, ground }) };
 }
@@ -60,7 +61,6 @@ export function FirstPage({ model, places, lastPage }: { readonly model: CoverMo
       <Silhouette model={model} at={picture} top={top} />
       <Schedule table={packTable(model)} x={0} y={figures} />
       <Schedule table={vehicleTable(model)} x={BESIDE} y={figures} />
-      <SetList x={BESIDE} y={figures + tableHeight(vehicleTable(model))} />
       <Standing model={model} x={RIGHT} y={top} bottom={cautions - 4} lastPage={lastPage} />
       <Cautions cautions={model.cautions} y={cautions} />
     </g>
@@ -80,19 +80,20 @@ function Silhouette({ model, at, top }: { readonly model: CoverModel; readonly a
   );
 }
 
-function SetList({ x, y }: { readonly x: number; readonly y: number }): ReactElement {
+/** The sheets of this set, at the foot of the page. */
+export function SetList(): ReactElement {
   const palette = usePalette();
   return (
     <g>
-      <Letters x={x + 1.2} y={y + 7} size="small" fill={palette.muted} text="Sheets of this set" />
       {sheetNames.map((name, index) => {
-        const top = y + 12.5 + index * LIST_STEP;
+        const x = foot.x + Math.floor(index / LIST_ROWS) * LIST_COLUMN;
+        const y = foot.y + 5.5 + (index % LIST_ROWS) * LIST_STEP;
         const { title, answers } = setList[name];
         return (
           <g key={name}>
-            <Letters x={x + 1.2} y={top} size="small" fill={palette.muted} text={String(index + 1)} />
-            <Letters x={x + 6} y={top} size="small" face="strong" text={title} />
-            <Letters x={x + 8 + widthOf(title, letterSize.small, 'strong')} y={top} size="small" fill={palette.muted} text={answers} />
+            <Letters x={x} y={y} size="small" fill={palette.muted} text={String(index + 1)} />
+            <Letters x={x + 4.8} y={y} size="small" face="strong" text={title} />
+            <Letters x={x + 6.6 + widthOf(title, letterSize.small, 'strong')} y={y} size="small" fill={palette.muted} text={answers} />
           </g>
         );
       })}

@@ -4,17 +4,16 @@ import { useDrawing } from '../drawing-context.ts';
 import { Letters, Paragraph } from '../lettering/letters.tsx';
 import { letterSize } from '../lettering/letter-size.ts';
 import { shorten, widthOf, wrap } from '../lettering/measure.ts';
-import { area, border, FOOT, page, TITLE_BLOCK } from './page-size.ts';
+import { area, border, FOOT, foot, page } from './page-size.ts';
 import { TitleBlock } from './title-block.tsx';
 import type { TitleBlockValues } from './title-block.tsx';
 import { zoneColumns as columns, zoneLetters, zoneRows as rows } from './zones.ts';
 
 const CAUTION = 'Computed from the build file; it proves nothing about the vehicle. Batteries and high voltage kill and burn: work with qualified help, gloves rated for the voltage and a second person. Only a meter, proved on a known source before and after, shows that a circuit is dead. Local codes and inspection decide.';
 
-export function FramedPage({ title, note, children }: { readonly title: TitleBlockValues; /** the next thing to do, or what else belongs at the foot */ readonly note: string | undefined; readonly children: ReactNode }): ReactElement {
+export function FramedPage({ title, note, atFoot, children }: { readonly title: TitleBlockValues; /** the next thing to do */ readonly note: string | undefined; /** instead of the note */ readonly atFoot: ReactNode; readonly children: ReactNode }): ReactElement {
   const { palette, live } = useDrawing();
   const name = `${title.build}: ${title.subtitle === undefined ? title.title : `${title.title}, ${title.subtitle}`}`;
-  const width = border.right - border.left - TITLE_BLOCK - 8;
   return (
     <svg xmlns="http://www.w3.org/2000/svg" viewBox={`0 0 ${page.width} ${page.height}`} {...(live ? {} : { width: `${page.width}mm`, height: `${page.height}mm` })} role={live ? 'group' : 'img'} aria-label={name}>
       <rect width={page.width} height={page.height} fill={palette.sheet} />
@@ -22,17 +21,17 @@ export function FramedPage({ title, note, children }: { readonly title: TitleBlo
       <rect x={border.left} y={border.top} width={border.right - border.left} height={border.bottom - border.top} fill="none" stroke={palette.ink} strokeWidth={0.7} />
       <g transform={`translate(${area.x} ${area.y})`}>{children}</g>
       <line x1={border.left} y1={border.bottom - FOOT} x2={border.right} y2={border.bottom - FOOT} stroke={palette.ink} strokeWidth={0.5} />
-      {note !== undefined && <Note text={note} width={width} />}
-      <Paragraph x={border.left + 4} y={border.bottom - 11.5} width={width} size="small" fill={palette.muted} text={CAUTION} />
+      {atFoot ?? (note !== undefined && <Note text={note} />)}
+      <Paragraph x={foot.x} y={foot.y + foot.height + 2.5} width={foot.width} size="small" fill={palette.muted} text={CAUTION} />
       <TitleBlock {...title} />
     </svg>
   );
 }
 
 /** Three lines, or four of the smaller letters; what is longer stands in full on the cover. */
-function Note({ text, width }: { readonly text: string; readonly width: number }): ReactElement {
-  const x = border.left + 4;
-  const y = border.bottom - FOOT + 5.5;
+function Note({ text }: { readonly text: string }): ReactElement {
+  const { x, width } = foot;
+  const y = foot.y + 5.5;
   const isShort = wrap(text, width, letterSize.body).length <= 3;
   if (isShort) return <Paragraph x={x} y={y} width={width} text={text} />;
   const lines = wrap(text, width, letterSize.small);

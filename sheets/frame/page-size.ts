@@ -9,3 +9,7 @@ export const FOOT = 36;
 export const TITLE_BLOCK = 180;
 /** where a sheet draws; its own coordinates start at the corner */
 export const area = { x: border.left + 4, y: border.top + 4, width: border.right - border.left - 8, height: border.bottom - border.top - FOOT - 8 } as const;
+/** height of the three lines of the caution below the notes */
+const CAUTION = 14;
+/** beside the title block, above the caution: what belongs to the page but not to the drawing; coordinates of the page */
+export const foot = { x: border.left + 4, y: border.bottom - FOOT, width: border.right - border.left - TITLE_BLOCK - 8, height: FOOT - CAUTION } as const;

@@ -27,10 +27,10 @@ export function textBoxesOf(body: ReactNode): readonly TextBox[] {
   });
 }
 
-/** Texts that leave the sheet's area, and pairs that lie on each other, in words; empty: all is well. */
-export function lettersInTrouble(body: ReactNode): readonly string[] {
+/** Texts that leave their field, and pairs that lie on each other, in words; empty: all is well. @param field  absent: the sheet's area */
+export function lettersInTrouble(body: ReactNode, field: Pick<Box, 'x' | 'y' | 'width' | 'height'> = { x: 0, y: 0, width: area.width, height: area.height }): readonly string[] {
   const boxes = textBoxesOf(body);
-  const cut = boxes.filter(({ x, y, width, height }) => !(x >= -0.01 && y >= -0.01 && x + width <= area.width + 0.01 && y + height <= area.height + 0.01)).map(({ text, x, y }) => `cut: ${text} at ${x.toFixed(1)} ${y.toFixed(1)}`);
+  const cut = boxes.filter(({ x, y, width, height }) => !(x >= field.x - 0.01 && y >= field.y - 0.01 && x + width <= field.x + field.width + 0.01 && y + height <= field.y + field.height + 0.01)).map(({ text, x, y }) => `cut: ${text} at ${x.toFixed(1)} ${y.toFixed(1)}`);
   const sorted = [...boxes].sort((a, b) => a.y - b.y);
   const meeting = sorted.flatMap((box, index) => {
     const found: string[] = [];
