@@ -21,7 +21,7 @@ export function failuresText({ build, table, findings, failures, mode, severity,
   const open = findings.filter(({ level }) => level !== 'holds');
   const isWhole = severity === undefined && mode === undefined && chosen.length === 0;
   if (open.length > 0 && isWhole) lines.push('', bold('Findings'));
-  if (isWhole) for (const { level, statement, whatToDo, code } of open) lines.push(levelMark(level) + faint(code), ...wrapped(`${statement}${level === 'unknown' ? '' : ` ${whatToDo}`}`, width - INDENT.length).map((line) => INDENT + line));
+  if (isWhole) for (const { level, statement, whatToDo, code } of open) lines.push(`${levelMark(level)} ${faint(code)}`, ...wrapped(`${statement}${level === 'unknown' ? '' : ` ${whatToDo}`}`, width - INDENT.length).map((line) => INDENT + line));
   const rows = groupRows(failures, say);
   for (const name of severities) {
     const own = rows.filter((row) => row.severity === name);

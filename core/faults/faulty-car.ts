@@ -14,7 +14,7 @@ import { isTrue } from '../condition/evaluate.ts';
 import { situationIn } from '../topics/modes/situation.ts';
 import { prepareSweep } from '../solve/changes.ts';
 import type { Way } from './asked-state.ts';
-import { BLOWS, fusesOf } from './blown-fuses.ts';
+import { BLOWS, fusesAtRisk, fusesOf } from './blown-fuses.ts';
 import { silencedBy, unreached } from './bus.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
@@ -33,8 +33,10 @@ export interface FaultyCar {
 /** @param solve  the engine that answers; ours unless a check brings another */
 export function faultyCar(car: Car, fault: { readonly changes: readonly FaultChange[]; readonly silent: readonly string[] }, solve: (network: Network) => RestResult = solveAtRest): FaultyCar {
   const blown = new Set<string>();
-  const fuses = fusesOf(car);
-  const lostWhole = unreached(car, wireCar(car, {}).network);
+  const whole = wireCar(car, {}).network;
+  const mayOpen = fusesAtRisk(whole)(fault.changes);
+  const fuses = [...fusesOf(car)].filter(([element]) => mayOpen?.(element) === true);
+  const lostWhole = unreached(car, whole);
   const networks = new Map<string, Network>();
   const networkIn = (state: State): Network => {
     const key = `${JSON.stringify(state)} ${[...blown].join(' ')}`;
@@ -58,7 +60,7 @@ export function faultyCar(car: Car, fault: { readonly changes: readonly FaultCha
       if (!result) answers.set(key, (result = solve(networkIn(state))));
       if (result.outcome !== 'solved') return result;
       const { currentOf } = result;
-      const worst = [...fuses].filter(([element]) => !blown.has(element)).map(([element, rating]) => ({ element, load: Math.abs(currentOf(element)) / rating })).sort((a, b) => b.load - a.load)[0];
+      const worst = fuses.filter(([element]) => !blown.has(element)).map(([element, rating]) => ({ element, load: Math.abs(currentOf(element)) / rating })).sort((a, b) => b.load - a.load)[0];
       if (!worst || worst.load < BLOWS) return result;
       blown.add(worst.element);
     }

@@ -2,7 +2,7 @@
 import type { Network } from '../solve/element.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { RestSolved } from '../solve/rest-result.ts';
-import { BLOWS } from './blown-fuses.ts';
+import { BLOWS, fusesAtRisk } from './blown-fuses.ts';
 import { contactSweeps } from './contact-sweeps.ts';
 import { faultyNetwork } from './fault-change.ts';
 import type { FaultChange } from './fault-change.ts';
@@ -11,22 +11,21 @@ import { tieId } from './tied-network.ts';
 export interface InFull { readonly result: RestSolved; readonly blown: readonly string[] }
 
 const MOST_FUSES = 6;
-/** A path of less than this may blow a fuse [ohm]. */
-const SHORT = 5;
 
 /** @param fuses  ratings [A] @returns undefined: nothing comes to rest */
 export function solverInFull(network: Network, fuses: ReadonlyMap<string, number>): (changes: readonly FaultChange[]) => InFull | undefined {
   let solve: ReturnType<typeof contactSweeps> | undefined;
+  const atRisk = fusesAtRisk(network);
   return (changes) => {
     solve ??= contactSweeps(network);
     const blown: string[] = [];
-    const mayBlow = changes.some((change) => ((change.is === 'joined' || change.is === 'shorted') && change.resistance <= SHORT) || change.is === 'moved' || change.is === 'stuck_closed');
+    const mayOpen = atRisk(changes);
     for (;;) {
       const all = [...changes, ...blown.map((element): FaultChange => ({ is: 'open', element }))];
       const result = solve((standing) => keepingShape(standing, all));
       if (!result) return undefined;
-      if (!mayBlow) return { result, blown };
-      const worst = network.elements.map(({ id }) => ({ id, load: fuses.has(id) && !blown.includes(id) ? Math.abs(result.currentOf(id)) / fuses.get(id)! : 0 })).reduce((one, other) => (other.load > one.load ? other : one), { id: '', load: 0 });
+      if (!mayOpen) return { result, blown };
+      const worst = network.elements.map(({ id }) => ({ id, load: fuses.has(id) && !blown.includes(id) && mayOpen(id) ? Math.abs(result.currentOf(id)) / fuses.get(id)! : 0 })).reduce((one, other) => (other.load > one.load ? other : one), { id: '', load: 0 });
       if (worst.load < BLOWS || blown.length >= MOST_FUSES) return { result, blown };
       blown.push(worst.id);
     }

@@ -7,7 +7,7 @@
  * contacts stay as they are: the fuse is quicker. What does not come to rest here is left to a whole solve.
  * Checked: core/faults/near-faults.test.ts (against the whole solve of the faulty network)
  */
-import { BLOWS } from './blown-fuses.ts';
+import { BLOWS, fusesAtRisk, isShort } from './blown-fuses.ts';
 import { loadCurrent, Position } from '../solve/branch-law.ts';
 import { moveCorners } from '../solve/corners.ts';
 import { fits, Law, readBranch } from '../solve/compile-network.ts';
@@ -17,8 +17,6 @@ import { settleFromNothing, settleRounds } from '../solve/settle.ts';
 import { budgetOf, startingCoils } from '../solve/solve-at-rest.ts';
 import type { FaultChange } from './fault-change.ts';
 
-/** A path of less than this may blow a fuse [ohm]. */
-const SHORT = 5;
 /** So many times its rating, and what else moves in the car does not matter to a fuse. */
 const AT_ONCE = 4;
 /** Shares of the largest current before the relays are up, and of that with them up. */
@@ -67,6 +65,7 @@ export function nearFaults(network: Network, fuses: ReadonlyMap<string, number>,
   const byElement = new Map<number, number>();
   const indexOf = (id: string): number => compiled.elementIndexOf.get(id) ?? -1;
   const rated = [...fuses].flatMap(([element, rating]) => { const e = indexOf(element), k = e < 0 ? -1 : compiled.elementBranch[e]!; return k < 0 ? [] : [{ element, k, rating }]; }).filter(({ k, rating }) => Math.abs(system.current(k)) < BLOWS * rating);
+  const atRisk = fusesAtRisk(network);
   const nodeOf = (name: string): number => compiled.nodeIndexOf.get(name) ?? -1;
   const touchedForms: number[] = [];
   const path = (a: number, b: number, resistance: number): number => system.further.push({ a, b, resistance, current: 0 }) - 1;
@@ -197,19 +196,17 @@ export function nearFaults(network: Network, fuses: ReadonlyMap<string, number>,
       }
       system.keepStart();
       const blown: string[] = [];
-      const opens = (from: number): boolean => {
+      const opens = (from: number, mayOpen?: (fuse: string) => boolean): boolean => {
         let worst = -1, most = from;
-        rated.forEach(({ k, rating }, index) => { if (system.opened[k] === 1) return; const load = Math.abs(system.current(k)) / rating; if (load >= most) { most = load; worst = index; } });
+        rated.forEach(({ element, k, rating }, index) => { if (system.opened[k] === 1 || mayOpen?.(element) === false) return; const load = Math.abs(system.current(k)) / rating; if (load >= most) { most = load; worst = index; } });
         if (worst < 0) return false;
         const { element } = rated[worst]!;
         open(indexOf(element));
         blown.push(element);
         return true;
       };
-      // a load that has more to carry because another way is open is asked for by the mode, which may last seconds only
-      const mayBlow = changes.some((change) => ((change.is === 'joined' || change.is === 'shorted') && change.resistance <= SHORT) || change.is === 'moved' || change.is === 'stuck_closed');
-      const isShort = changes.some((change) => (change.is === 'joined' || change.is === 'shorted') && change.resistance <= SHORT);
-      for (const isFrozen of isShort ? [true, false] : [false]) {
+      const mayOpen = atRisk(changes);
+      for (const isFrozen of changes.some(isShort) ? [true, false] : [false]) {
         system.isFrozen = isFrozen;
         // a short circuit of many times its rating opens a fuse before anything else has come to rest
         while (isFrozen && blown.length < MOST_FUSES) {
@@ -223,7 +220,7 @@ export function nearFaults(network: Network, fuses: ReadonlyMap<string, number>,
           let outcome = settle();
           if (!isFrozen && (outcome === 'chatter' || isHindered || (outcome === 'settled' && isClose()))) outcome = fromRest();
           if (outcome !== 'settled') return outcome === 'chatter' ? 'buzzes' : undefined;
-          if (!mayBlow || blown.length >= MOST_FUSES || !opens(BLOWS)) break;
+          if (!mayOpen || blown.length >= MOST_FUSES || !opens(BLOWS, mayOpen)) break;
         }
       }
       system.complete();

@@ -3,19 +3,16 @@
  * at 0 V and no loose island, and every single fault stays a low-rank change of one solved network.
  */
 import type { Car } from '../car/car.ts';
-import { unionFind } from '../car/metal-graph.ts';
 import type { State } from '../car/state.ts';
 import { settingsIn, wireCar } from '../car/wire-car.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Element, Network } from '../solve/element.ts';
+import { sidesOf } from './sides.ts';
 
 /** What the meter itself would be [ohm]. */
 const LOW_TIE = 1e7;
 /** Far more than any insulation that counts, to the pack's negative end: it must not be seen as a leak [ohm]. */
 const HIGH_TIE = 10e9;
-/** Insulation and monitors lie above this and join no side to another; interlock pulls and inputs as well [ohm]. */
-const JOINS = 20e3;
-
 /** Ids of ties begin so. */
 export const TIE = 'tie ';
 export const tieId = (node: string): string => `${TIE}${node}`;
@@ -24,7 +21,7 @@ export interface TiedNetwork { readonly network: Network; /** nodes on the high-
 
 export function tiedNetwork(car: Car, state: State): TiedNetwork {
   const { network } = wireCar(car, state);
-  const { high, hub } = sidesOf(car, network);
+  const { high, hub } = highSide(car, network);
   const ties = network.nodes.flatMap((node): Element[] => {
     if (node === REFERENCE_NODE || node === hub) return [];
     return [high.has(node) ? { type: 'resistor', id: tieId(node), a: node, b: hub, resistance: HIGH_TIE } : { type: 'resistor', id: tieId(node), a: node, b: REFERENCE_NODE, resistance: LOW_TIE }];
@@ -34,19 +31,13 @@ export function tiedNetwork(car: Car, state: State): TiedNetwork {
 }
 
 /** Nodes that conductors join to a high-voltage port, not by way of the chassis; and the negative end of the pack. */
-function sidesOf(car: Car, network: Network): { readonly high: ReadonlySet<string>; readonly hub: string } {
-  const sets = unionFind();
-  for (const element of network.elements) {
-    if (element.type === 'converter') { sets.join(...element.input); sets.join(...element.output); continue; }
-    if (element.a === REFERENCE_NODE || element.b === REFERENCE_NODE) continue;
-    if (element.type === 'resistor' && element.resistance > JOINS) continue;
-    sets.join(element.a, element.b);
-  }
+function highSide(car: Car, network: Network): { readonly high: ReadonlySet<string>; readonly hub: string } {
+  const sideOf = sidesOf(network);
   // the mains share the earth with everything and are a side of their own
   const ports = [...car.parts.values()].flatMap(({ ports: all, names, roles }) => all.filter(({ carries, name }) => carries === 'high_voltage' && roles.mains?.lines.includes(name) !== true && roles.mains?.neutral !== name).map(({ name }) => names.of(name)));
-  const roots = new Set(ports.map((node) => sets.find(node)));
+  const roots = new Set(ports.map(sideOf));
   const cells = [...car.parts.values()].find(({ roles }) => roles.cells);
-  return { high: new Set(network.nodes.filter((node) => node !== REFERENCE_NODE && roots.has(sets.find(node)))), hub: cells ? cells.names.of(cells.roles.cells!.negative) : REFERENCE_NODE };
+  return { high: new Set(network.nodes.filter((node) => node !== REFERENCE_NODE && roots.has(sideOf(node)))), hub: cells ? cells.names.of(cells.roles.cells!.negative) : REFERENCE_NODE };
 }
 
 /** The state without what messages would have asked of parts that are not reached: they stay as they are at rest. */

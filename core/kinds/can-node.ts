@@ -21,7 +21,7 @@ export const canNode = defineKind({
   },
   roles: ({ name, fields }) => ({ consumers: [consumerRole(name, fields)] }),
   failures: [
-    ...consumerFailures('dead: takes nothing', 'shorted inside: takes its fuse with it'),
+    ...consumerFailures('dead: takes nothing', 'shorted inside'),
     { code: 'bus_shorted', meaning: 'its bus driver shorts CAN high to CAN low: nobody on the bus is heard', likelihood: 1, changes: () => [{ add: 'bus_short', a: 'can_h', b: 'can_l', resistance: 1 }] },
   ],
   observables: [

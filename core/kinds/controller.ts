@@ -106,7 +106,7 @@ export const controller = defineKind({
   failures: [
     { code: 'does_not_wake', meaning: 'it has supply, ground and its wake signal and still sleeps', likelihood: 2, changes: () => [{ element: 'wake_switch', becomes: 'stuck_open' }] },
     { code: 'stays_awake', meaning: 'it does not go to sleep: it drains the battery', likelihood: 2, changes: () => [{ element: 'wake_switch', becomes: 'stuck_closed' }] },
-    { code: 'supply_shorted', meaning: 'its supply input is shorted: it takes its fuse with it', likelihood: 1, changes: () => [{ add: 'supply_short', a: 'supply', b: 'ground', resistance: 0.05 }] },
+    { code: 'supply_shorted', meaning: 'its supply input is shorted inside', likelihood: 1, changes: () => [{ add: 'supply_short', a: 'supply', b: 'ground', resistance: 0.05 }] },
   ],
   failuresByFields: ({ fields }) => [
     ...Object.entries(fields.outputs ?? {}).flatMap(([name, { side }]): Failure<unknown>[] => [

@@ -24,7 +24,7 @@ export const load = defineKind({
     if (fields.input_capacitance !== undefined) wiring.capacitor('input_capacitor', wiring.port('supply'), wiring.port('ground'), fields.input_capacitance);
   },
   roles: ({ name, fields }) => ({ consumers: [consumerRole(name, fields)] }),
-  failures: consumerFailures('burnt out or broken inside: takes nothing', 'shorted inside: takes its fuse with it'),
+  failures: consumerFailures('burnt out or broken inside: takes nothing', 'shorted inside'),
   observables: [
     { name: 'runs', sense: 'see', meaning: 'it does what it is for' },
     { name: 'voltage at its terminals', sense: 'read', meaning: 'between `supply` and `ground`, under load' },

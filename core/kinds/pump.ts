@@ -32,7 +32,7 @@ export const pump = defineKind({
   },
   roles: ({ name, fields }) => ({ consumers: [consumerRole(name, fields)] }),
   failures: [
-    ...consumerFailures('worn brushes, broken winding or dead electronics: takes nothing', 'winding shorted: takes its fuse with it'),
+    ...consumerFailures('worn brushes, broken winding or dead electronics: takes nothing', 'winding shorted'),
     { code: 'blocked', meaning: 'something holds the rotor: it takes its stall current', likelihood: 3,
       changes: ({ fields }) => [{ add: 'blocked_rotor', a: 'behind_switch', b: 'ground', resistance: fields.rated_voltage / Math.max(stallCurrent(fields) - fields.current, 0.1 * fields.current) }] },
   ],

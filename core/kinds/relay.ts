@@ -77,7 +77,7 @@ export const relay = defineKind({
     { code: 'contact_resistive', meaning: 'pitted or sooted contact', likelihood: 4, changes: ({ fields }) => [{ element: throws(fields.contact)[0].element, becomes: 'resistive', resistance: 1 }] },
   ],
   failuresByFields: ({ fields }) => fields.suppression === 'diode' || fields.suppression === 'resistor'
-    ? [{ code: 'suppression_shorted', meaning: 'the suppressor across the coil has failed to a short: it takes the coil’s driver or fuse with it', likelihood: 1, changes: () => [{ element: 'suppression', becomes: 'shorted', resistance: 0.05 }] }]
+    ? [{ code: 'suppression_shorted', meaning: 'the suppressor across the coil has failed to a short: the coil’s fuse or driver goes', likelihood: 1, changes: () => [{ element: 'suppression', becomes: 'shorted', resistance: 0.05 }] }]
     : [],
   observables: [
     { name: 'click', sense: 'hear', meaning: 'the armature has moved; it does not prove that the contact conducts' },

@@ -9,7 +9,7 @@ export type EffectSort =
   | 'drives_plugged'
   /** the wheels are driven in a mode in which they should not be */
   | 'torque_appears'
-  /** a run carries more than it can stand, and no fuse opens [A] */
+  /** a run carries more than it can stand, and no fuse opens, or only later (`later`) [A] */
   | 'overheats'
   /** a unit feeds into high voltage that nothing takes: it must limit itself */
   | 'overvoltage'
@@ -47,6 +47,8 @@ export interface Effect {
   readonly about: readonly string[];
   /** SI, of the quantity that the sort says */
   readonly amount?: number;
+  /** fuses that carry more than they may and are slower than the harm */
+  readonly later?: readonly string[];
 }
 
 export interface Notice {

@@ -1,6 +1,8 @@
 /** What a failure changes in one state of the car: its sight against that of the car with nothing wrong. */
 import type { Car } from '../../car/car.ts';
+import { ownerOf } from '../../car/metal-graph.ts';
 import { REFERENCE_NODE } from '../../solve/element.ts';
+import { BLOWS } from '../blown-fuses.ts';
 import type { Hypothesis } from '../hypothesis.ts';
 import type { Sight } from '../predict-state.ts';
 import type { Thing } from '../things.ts';
@@ -14,6 +16,8 @@ const OVERLOAD = 1.45;
 const PULSE = 3;
 /** Without a lower limit in the file a unit works down to this share of what it has with nothing wrong; common practice, no source. */
 const WORKS = 0.6;
+/** A fuse in line with a wire carries this share of its current at least: some may branch off between them. Our choice. */
+const SAME = 0.8;
 /** A bus is off below this share of the pack's voltage, and has risen above it beyond this one; our choice. */
 const DEAD = 0.5;
 const RISEN = 1.3;
@@ -38,7 +42,7 @@ const NOTHING: Seen = { effects: [], notices: [], seenAt: [] };
  */
 export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | undefined, { changes, about }: Hypothesis, isHigh: (node: string) => boolean, isShort: boolean): Seen {
   if (!sight) return { ...NOTHING, effects: [{ sort: 'not_solved', about: [] }] };
-  const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors, outputs, packVoltage, mains } = places;
+  const { watched: { things, runs, points }, placeOf, buses, contacts, consumers, inputs, ampacities, monitors, outputs, fuses, packVoltage, mains } = places;
   const effects: Effect[] = [];
   const add = (sort: Effect['sort'], names: readonly string[], amount?: number): void => { if (names.length > 0) effects.push({ sort, about: [...new Set(names)], ...(amount === undefined ? {} : { amount }) }); };
   const notices: Notice[] = [];
@@ -51,6 +55,7 @@ export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | 
     const live = buses.filter((bus) => onBus(sight, bus) > CLASS_A_HIGHEST && onBus(base, bus) <= CLASS_A_HIGHEST && onBus(base, bus) < DEAD * packVoltage);
     add('high_voltage_on', live.map(({ part }) => part), Math.max(0, ...live.map((bus) => onBus(sight, bus))));
     add('overvoltage', buses.filter((bus) => !live.includes(bus) && onBus(sight, bus) > RISEN * Math.max(packVoltage, onBus(base, bus))).map(({ part }) => part));
+    const openedHere = new Set(sight.blown.map(ownerOf));
     let hottest = 0, load = 0;
     const hot = runs.filter((run, n) => {
       if (run === undefined) return false;
@@ -64,7 +69,13 @@ export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | 
     add('output_trips', tripped.map(({ part }) => part));
     const isMains = changes.some((change) => change.is === 'joined' && mains.has(change.a) !== mains.has(change.b));
     if (isMains && hot.length > 0) add('mains_trips', about);
-    if (tripped.length === 0 && !isMains) add('overheats', hot as string[], hottest);
+    // what a load takes the other way is not computed to the end: a fuse that carries all of it may open once the wire is hot
+    const isHighRun = (run: string | undefined): boolean => run !== undefined && car.runs.get(run)?.carries === 'high_voltage';
+    const later = fuses.flatMap(({ ends, rating, part }) => {
+      const now = Math.min(...ends.map((at) => Math.max(0, ...at.map((run) => Math.abs(sight.amps[runs.indexOf(run)]!)))));
+      return now >= BLOWS * rating && now >= SAME * hottest && isHighRun(ends[0]?.[0]) === isHighRun(hot[0]) && !openedHere.has(part) ? [part] : [];
+    });
+    if (tripped.length === 0 && !isMains && hot.length > 0) effects.push({ sort: 'overheats', about: hot as string[], amount: hottest, ...(later.length > 0 ? { later } : {}) });
     const high = new Set(contacts.map(({ part }) => part));
     const changedContacts = (to: 0 | 1): readonly string[] => went('closes', to).filter(({ of }) => high.has(of)).map(({ of }) => of);
     add('contact_closes', changedContacts(1));
@@ -82,10 +93,12 @@ export function effectsIn(car: Car, places: Places, base: Sight, sight: Sight | 
     const lamps = [...went('lights', 0), ...went('lights', 1)].map(({ of }) => of);
     if (lamps.length > 0) notices.push({ by: 'lamp', about: [...new Set(lamps)] });
     const openedItself = new Set(changes.flatMap((change) => (change.is === 'open' ? [change.element] : [])));
-    add('fuse_opens', sight.blown.filter((element) => !openedItself.has(element)).map((element) => element.split('.')[0]!));
+    add('fuse_opens', sight.blown.filter((element) => !openedItself.has(element)).map(ownerOf));
   }
 
-  const leak = changes.find((change) => change.is === 'joined' && isHigh(change.a) !== isHigh(change.b) && [change.a, change.b].every((node) => node === REFERENCE_NODE || placeOf.has(node)));
+  // of the low-voltage side only what is wired; the high side is also what no probe reaches, inside a module
+  const isThere = (node: string): boolean => node === REFERENCE_NODE || placeOf.has(node) || isHigh(node);
+  const leak = changes.find((change) => change.is === 'joined' && isHigh(change.a) !== isHigh(change.b) && isThere(change.a) && isThere(change.b));
   if (packVoltage > CLASS_A_HIGHEST && leak?.is === 'joined' && leak.resistance < Math.max(LEAKS, ...monitors.map(({ warnBelow }) => warnBelow))) {
     add('leak', about.slice(0, 1));
     // it looks at the side that it hangs on, and only while it is fed

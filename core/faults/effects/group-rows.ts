@@ -43,7 +43,7 @@ export function failuresWords({ failures }: FailureRow): readonly string[] {
   if (failures.length === 1 && first) return [first.words];
   const by = new Map<string, string[]>();
   for (const { id, sort, words, about } of failures) {
-    const what = SORTS[sort] ?? (/: ([^:]+)$/.exec(words)?.[1] ?? id.slice(id.indexOf('.') + 1).replaceAll('_', ' '));
+    const what = SORTS[sort] ?? (/^[^:]*: (.+)$/.exec(words)?.[1] ?? id.slice(id.indexOf('.') + 1).replaceAll('_', ' '));
     by.set(what, [...(by.get(what) ?? []), about.join(' and ')]);
   }
   return [...by].map(([what, list]) => (what in MEANINGS ? `${what}${list.length > 2 ? `, ${list.length} ${MEANINGS[what]!}` : ''}: ${list.join(', ')}` : `${list.join(', ')}: ${what}`));

@@ -4,12 +4,14 @@
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import { mainsSide } from '../../car/mains-runs.ts';
+import { ownerOf } from '../../car/metal-graph.ts';
 import { stringsOf } from '../../car/strings.ts';
 import { wireCar } from '../../car/wire-car.ts';
 import { pointsIn } from '../../condition/condition.ts';
 import type { State } from '../../car/state.ts';
 import { ampacity } from '../../topics/low-voltage/ampacity.ts';
 import { coilContacts } from '../../topics/modes/mode-graph.ts';
+import { fusesOf } from '../blown-fuses.ts';
 import type { Watched } from '../predict-state.ts';
 import { thingsOf } from '../things.ts';
 
@@ -37,6 +39,8 @@ export interface Places {
   readonly monitors: readonly { readonly part: string; readonly warnBelow: number; /** elements without which it sees nothing */ readonly looks: ReadonlySet<string>; /** contact or bus is wired */ readonly isHeard: boolean }[];
   /** runs at outputs of electronics that have a limit [A] */
   readonly outputs: readonly { readonly part: string; readonly run: string; readonly rating: number }[];
+  /** runs at each end of each fuse, and its rating [A] */
+  readonly fuses: readonly { readonly part: string; readonly ends: readonly (readonly string[])[]; readonly rating: number }[];
   /** points whose voltages conditions ask for */
   readonly asked: readonly string[];
   /** points at mains voltage */
@@ -81,6 +85,10 @@ export function placesIn(car: Car, ask: Network): Places {
       const own = (roles.consumers ?? []).flatMap(({ positive, negative }) => [names.of(positive), names.of(negative)]);
       return by !== 'electronics' || rating === undefined ? [] : [...car.runs.values()].filter(({ from, to }) => [from, to].some((end) => ends.has(end) && !own.includes(end))).map((run) => ({ part: name, run: run.name, rating }));
     })),
+    fuses: [...fusesOf(car)].flatMap(([fuse, rating]) => {
+      const own = elements.find(({ id }) => id === fuse);
+      return own === undefined || own.type === 'converter' ? [] : [{ part: ownerOf(fuse), ends: [own.a, own.b].map((end) => [...car.runs.values()].filter(({ from, to }) => end === from || end === to).map(({ name }) => name)), rating }];
+    }),
     asked: [...new Set(asked)], mains: mainsSide(car).nodes,
     packVoltage: stringsOf(car).packs.flatMap(({ strings }) => strings).reduce((most, { modules }) => Math.max(most, modules.reduce((sum, { part }) => sum + (part.roles.cells?.series ?? 0) * (part.cell?.maximumVoltage ?? 0), 0)), 0),
     loop: parts.flatMap(({ name, names, roles }) => (roles.interlock ?? []).map(([one, other]) => {

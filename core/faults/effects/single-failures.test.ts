@@ -1,13 +1,22 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { root } from '../../../checks/architecture/imports.ts';
 import { carFromText } from '../../../checks/fixtures/car-from-text.ts';
 import { changed, highVoltageCar } from '../../../checks/fixtures/high-voltage-car.ts';
 import { judge, marginOf } from '../../findings/judge.ts';
 import type { Check } from '../../findings/finding.ts';
+import { listHypotheses } from '../list-hypotheses.ts';
+import { sightsIn } from '../predict-state.ts';
+import { effectsIn } from './effects-in.ts';
 import { failureChecks } from './failure-checks.ts';
 import { groupRows } from './group-rows.ts';
+import { placesIn } from './places.ts';
+import { effectWords, happens } from './words.ts';
+import type { Say } from './words.ts';
 import { singleFailures } from './single-failures.ts';
 import type { FailureTable } from './single-failures.ts';
-import type { SingleFailure } from './effect.ts';
+import type { Effect, InMode, SingleFailure } from './effect.ts';
 
 /** Both coils hang on one switch, straight on the battery. */
 const withWay = changed("  drive: { set: {", "  drive: { from: [rest], set: {", changed("  boost: { lasts", "  boost: { from: [drive], lasts", highVoltageCar));
@@ -52,6 +61,29 @@ describe('high voltage after key-off', () => {
     expect(stuck.second).toEqual({ sort: 'contact', by: ['KN'] });
     expect(stuck.severity).toBe('hidden');
     expect(verdict('high-voltage.dead-after-key-off', 'rest')).toBe('holds');
+  });
+});
+
+describe('a string that is lost', () => {
+  it('leaves all the current to the other, whose thin cable is hot before its fuse opens', () => {
+    const { car, ask } = carFromText(readFileSync(join(root, 'examples/two-string-coupe/build.yaml'), 'utf8'));
+    const places = placesIn(car, ask);
+    const lost = listHypotheses(car).find(({ id }) => id === 'F_A.blown')!;
+    const hotIn = (mode: string, isShort: boolean): Effect => {
+      const sights = sightsIn(car, { mode }, places.watched);
+      const hot = effectsIn(car, places, sights.base!, sights.of(lost), lost, sights.isHigh, isShort).effects.find(({ sort }) => sort === 'overheats')!;
+      // about twice what each string carries with both of them
+      const place = places.watched.runs.indexOf('S_F_B');
+      expect(hot.amount! / Math.abs(sights.base!.amps[place]!)).toBeGreaterThan(1.6);
+      return hot;
+    };
+    const [drive, full] = [hotIn('drive', false), hotIn('full_power', true)];
+    const say: Say = (si) => `${si.toFixed(0)} A`;
+    expect(effectWords(full, false, say)).toMatch(/^S_F_B overheats, \d+ A, before F_B opens$/);
+    expect(effectWords(drive, false, say)).toMatch(/^S_F_B overheats, \d+ A, and no fuse opens$/);
+    const inMode = (mode: string, effect: Effect): InMode => ({ mode, handsAs: undefined, effects: [effect], notices: [], seenAt: [] });
+    // what no fuse ends in one mode is said of both
+    expect(happens({ modes: [inMode('full_power', full), inMode('drive', drive)] } as unknown as SingleFailure, say)[0]!.text).toMatch(/and no fuse opens$/);
   });
 });
 
@@ -141,6 +173,9 @@ describe('the table', () => {
   });
   it('tells of a leak only where there is a monitor', () => {
     expect(studied(fused).of('W1.to_chassis')).toMatchObject({ severity: 'hidden', second: { sort: 'leak' } });
+  });
+  it('counts a leak from inside a module, where no probe reaches, like any other', () => {
+    expect(studied(fused).of('M3.leak_middle')).toMatchObject({ severity: 'hidden', second: { sort: 'leak' } });
   });
   it.each(['halfshaft: 1\n', 'halfshaft: 1\nparts:\n  K: { kind: contactor }\n', 'halfshaft: 1\nparts:\n  B: { kind: battery_12v, chemistry: agm, nominal_voltage: 12 V, capacity: 60 Ah }\nmodes:\n  off: { meaning: parked }\n'])('never throws on a strange car %#', (text) => {
     const { car, ask } = carFromText(text);

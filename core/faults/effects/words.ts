@@ -8,14 +8,14 @@ const MOST = 4;
 export const names = (list: readonly string[], most = MOST): string => (list.length <= most + 1 ? list.join(', ') : `${list.slice(0, most).join(', ')} and ${list.length - most} more`);
 
 /** @param isHandsOff  key and switches are off while the controllers hold on */
-export function effectWords({ sort, about, amount }: Effect, isHandsOff: boolean, say: Say): string {
+export function effectWords({ sort, about, amount, later = [] }: Effect, isHandsOff: boolean, say: Say): string {
   const list = names(about);
   const verb = (one: string, several: string): string => (about.length === 1 ? one : several);
   switch (sort) {
     case 'high_voltage_on': return `${say(amount ?? 0, 'voltage', { rounding: 'up' })} ${isHandsOff ? 'stay on' : 'stand'} at ${list}${isHandsOff ? '' : ' where there should be none'}`;
     case 'drives_plugged': return `drives away with the plug in ${list}`;
     case 'torque_appears': return isHandsOff ? `${list} still ${verb('drives', 'drive')}` : `${list} ${verb('drives', 'drive')} unasked`;
-    case 'overheats': return `${list} ${verb('overheats', 'overheat')}, ${say(amount ?? 0, 'current', { rounding: 'up' })}, and no fuse opens`;
+    case 'overheats': return `${list} ${verb('overheats', 'overheat')}, ${say(amount ?? 0, 'current', { rounding: 'up' })}, ${later.length === 0 ? 'and no fuse opens' : `before ${names(later)} ${later.length === 1 ? 'opens' : 'open'}`}`;
     case 'overvoltage': return `nothing takes what is fed into the high voltage at ${list}: it rises until the unit limits itself`;
     case 'mains_trips': return 'mains on the body: the residual-current device or breaker of the outlet must open (not in the file)';
     case 'output_trips': return `an output of ${list} is overloaded and must switch itself off`;
@@ -61,18 +61,20 @@ export interface Said { readonly text: string; readonly sort: EffectSort; readon
 
 /** What happens, each effect once with its modes (`drive, switched off` where hands have let go), worst first. */
 export function happens({ modes }: SingleFailure, say: Say): readonly Said[] {
-  const found = new Map<string, { sort: EffectSort; modes: string[]; about: string[]; amount: number | undefined; isHandsOff: boolean }>();
+  const found = new Map<string, { sort: EffectSort; modes: string[]; about: string[]; amount: number | undefined; later: readonly string[] | undefined; isHandsOff: boolean }>();
   for (const { mode, handsAs, effects } of modes) {
-    for (const { sort, about, amount } of effects) {
+    for (const { sort, about, amount, later = [] } of effects) {
       const key = `${sort} ${handsAs ?? ''}`;
-      const known = found.get(key) ?? { sort, modes: [], about: [], amount: undefined, isHandsOff: handsAs !== undefined };
+      const known = found.get(key) ?? { sort, modes: [], about: [], amount: undefined, later: undefined, isHandsOff: handsAs !== undefined };
       found.set(key, known);
       known.modes.push(handsAs === undefined ? mode : `${mode}, switched off`);
       for (const name of about) if (!known.about.includes(name)) known.about.push(name);
+      // where no fuse opens in one of the modes, that is the worst of them
+      known.later = known.later?.filter((fuse) => later.includes(fuse)) ?? later;
       if (amount !== undefined) known.amount = Math.max(known.amount ?? 0, amount);
     }
   }
-  return [...found.values()].sort((a, b) => WEIGHT.indexOf(a.sort) - WEIGHT.indexOf(b.sort)).map(({ sort, modes: at, about, amount, isHandsOff }) => ({ sort, modes: at, text: effectWords({ sort, about, ...(amount === undefined ? {} : { amount }) }, isHandsOff, say) }));
+  return [...found.values()].sort((a, b) => WEIGHT.indexOf(a.sort) - WEIGHT.indexOf(b.sort)).map(({ sort, modes: at, about, amount, later, isHandsOff }) => ({ sort, modes: at, text: effectWords({ sort, about, later: later ?? [], ...(amount === undefined ? {} : { amount }) }, isHandsOff, say) }));
 }
 
 /** What tells the driver, each once; then what could: inputs that change and that no condition asks for. */
