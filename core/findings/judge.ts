@@ -2,10 +2,11 @@
  * Checks -> findings: level, margin, wording and place are decided here and nowhere else.
  */
 import type { Place } from '../build/place.ts';
+import type { QuantityName } from '../quantity/quantity-table.ts';
 import { codeTable } from './code-table.ts';
 import type { CodeRow } from './code-row.ts';
 import { levelOrder } from './finding.ts';
-import type { Check, Finding, Level, SettledBy } from './finding.ts';
+import type { Check, Finding, Level, SettledBy, TopicName } from './finding.ts';
 import { adviceOf, word } from './word.ts';
 
 /** What sampling adds to a check, by `checkKey`. */
@@ -54,19 +55,49 @@ function findingOf(check: Check, options: JudgeOptions, places: PlaceFinder): Fi
   const margin = marginOf(check);
   const doubt = options.doubts && options.doubts.get(checkKey(check));
   const level = levelOf(check, row, margin, doubt?.chance);
-  const path = check.path ?? places.pathOf(check.about[0]);
-  // most findings hold and are never read: they are put into words when somebody asks
-  let statement: string | undefined;
-  let whatToDo: string | undefined;
-  return {
-    code: check.code, topic: row.topic, about: check.about, variant: check.variant, level,
-    get statement() { return (statement ??= word(check, row, level, margin, options.units)); },
-    get whatToDo() { return (whatToDo ??= adviceOf(check, row, level, margin, options.units)); },
-    value: margin === undefined ? undefined : check.value, limit: margin === undefined ? undefined : check.limit,
-    sense: check.sense, quantity: check.quantity, margin, chance: doubt?.chance, settledBy: doubt?.settledBy ?? [],
-    needs: check.needs ?? [], sources: row.sources, path, place: check.place ?? places.placeOf(path),
-  };
+  return new Judged(check, row, level, margin, doubt, options.units, places);
 }
+
+/** Most findings hold and are never read: they are put into words when somebody asks. One shape for all, for there are a thousand at every edit. */
+class Judged implements Finding {
+  readonly code: string; readonly topic: TopicName; readonly about: readonly string[]; readonly variant: string | undefined; readonly level: Level;
+  readonly value: number | undefined; readonly limit: number | undefined; readonly sense: Check['sense']; readonly quantity: QuantityName | undefined;
+  readonly margin: number | undefined; readonly chance: number | undefined; readonly settledBy: readonly SettledBy[];
+  readonly needs: readonly string[]; readonly sources: readonly string[]; readonly path: string; readonly place: Place | undefined;
+  readonly #check: Check; readonly #row: CodeRow; readonly #units: JudgeOptions['units'];
+  #statement: string | undefined; #whatToDo: string | undefined;
+
+  constructor(check: Check, row: CodeRow, level: Level, margin: number | undefined, doubt: Doubt | undefined, units: JudgeOptions['units'], places: PlaceFinder) {
+    this.code = check.code;
+    this.topic = row.topic;
+    this.about = check.about;
+    this.variant = check.variant;
+    this.level = level;
+    this.value = margin === undefined ? undefined : check.value;
+    this.limit = margin === undefined ? undefined : check.limit;
+    this.sense = check.sense;
+    this.quantity = check.quantity;
+    this.margin = margin;
+    this.chance = doubt?.chance;
+    this.settledBy = doubt?.settledBy ?? NOTHING;
+    this.needs = check.needs ?? NOTHING;
+    this.sources = row.sources;
+    this.path = check.path ?? places.pathOf(check.about[0]);
+    this.place = check.place ?? places.placeOf(this.path);
+    this.#check = check;
+    this.#row = row;
+    this.#units = units;
+    this.#statement = undefined;
+    this.#whatToDo = undefined;
+  }
+
+  get statement(): string { return (this.#statement ??= word(this.#check, this.#row, this.level, this.margin, this.#units)); }
+  get whatToDo(): string { return (this.#whatToDo ??= adviceOf(this.#check, this.#row, this.level, this.margin, this.#units)); }
+  /** as JSON writes it, words and all */
+  toJSON(): Finding { const { statement, whatToDo } = this; return { ...this, statement, whatToDo }; }
+}
+
+const NOTHING: readonly never[] = [];
 
 function levelOf(check: Check, row: CodeRow, margin: number | undefined, chance: number | undefined): Level {
   if (margin === undefined) return 'unknown';

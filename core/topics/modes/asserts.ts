@@ -33,6 +33,7 @@ function outputCheck(car: Car, ask: Network, mode: string, part: CarPart): reado
 
 /** Outputs of a part that a mode switches on: words of its settings that name a port with electronics behind it. */
 export function outputsOn(car: Car, mode: string, part: CarPart): readonly { readonly name: string; readonly port: string; readonly rail: string }[] {
+  if (part.roles.switching?.some(({ by }) => by === 'electronics') !== true) return [];
   const words = Object.values(car.modes.get(mode)?.set[part.name] ?? {}).flatMap((value) => (Array.isArray(value) ? value as unknown[] : []));
   return (part.roles.switching ?? []).flatMap(({ by, a, b }) => {
     const name = words.includes(a) ? a : words.includes(b) ? b : undefined;

@@ -6,6 +6,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { State } from '../../car/state.ts';
 import type { Condition } from '../../condition/condition.ts';
 import { asksNetwork, settingsIn } from '../../condition/condition.ts';
@@ -18,9 +19,9 @@ export type Held = NonNullable<State['set']>;
 export interface WorkedSetting { readonly part: string; readonly setting: string }
 
 /** Every setting that hands, feet, doors, plugs and crashes work. */
-export function workedSettings(car: Car): readonly WorkedSetting[] {
+export const workedSettings = remembered(function workedSettings(car: Car): readonly WorkedSetting[] {
   return [...car.parts.values()].flatMap(({ name, kind, missing }) => (missing.length > 0 ? [] : (kind.worked ?? []).map((setting) => ({ part: name, setting }))));
-}
+});
 
 /** Modes that are entered from no other: where the car begins. The first of the file when there is none. */
 export function startModes(car: Car): readonly string[] {
@@ -29,13 +30,24 @@ export function startModes(car: Car): readonly string[] {
   return starts.length > 0 ? starts : all.slice(0, 1).map(({ name }) => name);
 }
 
+/** By mode: how hands, feet, doors and plugs stand in it, in the order of `workedSettings`. */
+const handsByMode = remembered(function handsByMode(_: Car): Map<string, readonly unknown[]> { return new Map(); });
+
+function handsIn(car: Car, mode: string): readonly unknown[] {
+  const known = handsByMode(car);
+  let hands = known.get(mode);
+  if (!hands) known.set(mode, (hands = workedSettings(car).map(({ part, setting }) => settingIn(car, { mode }, part, setting))));
+  return hands;
+}
+
 /** The moment before a mode is entered. */
 export function enteringState(car: Car, from: string, to: string, held: Held = {}): State {
   const set: Record<string, Record<string, unknown>> = {};
-  for (const { part, setting } of workedSettings(car)) {
-    const value = held[part]?.[setting] ?? settingIn(car, { mode: to }, part, setting);
-    if (value !== undefined && value !== settingIn(car, { mode: from }, part, setting)) (set[part] ??= {})[setting] = value;
-  }
+  const before = handsIn(car, from), then = handsIn(car, to);
+  workedSettings(car).forEach(({ part, setting }, n) => {
+    const value = held[part]?.[setting] ?? then[n];
+    if (value !== undefined && value !== before[n]) (set[part] ??= {})[setting] = value;
+  });
   return Object.keys(set).length > 0 ? { mode: from, set } : { mode: from };
 }
 

@@ -4,6 +4,7 @@
  */
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
+import { remembered } from '../../car/remembered.ts';
 import type { State } from '../../car/state.ts';
 import type { Situation } from '../../condition/evaluate.ts';
 
@@ -46,8 +47,12 @@ function isWired(car: Car, point: string): boolean {
   return part === undefined || part.missing.length === 0;
 }
 
+const loopContacts = remembered(function loopContacts(car: Car): readonly (readonly [string, string])[] {
+  return [...car.parts.values()].flatMap(({ names, roles }) => (roles.interlock ?? []).map(([a, b]) => [names.of(a), names.of(b)] as const));
+});
+
 function isLoopClosed(car: Car, ask: Network, state: State): boolean | undefined {
-  const contacts = [...car.parts.values()].flatMap(({ names, roles }) => (roles.interlock ?? []).map(([a, b]) => [names.of(a), names.of(b)] as const));
+  const contacts = loopContacts(car);
   if (contacts.length === 0) return undefined;
   for (const [a, b] of contacts) {
     const seen = ask.thevenin(state, a, b);
