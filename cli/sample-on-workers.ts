@@ -1,4 +1,4 @@
-/** Shares the draws among worker threads; with a progress bar on a terminal when it takes long. */
+/** Shares the draws among worker threads. */
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import type { TopicName } from '../core/findings/finding.ts';
@@ -11,19 +11,19 @@ export type WorkerMessage = { readonly done: number } | { readonly margins: Marg
 /**
  * @param sample   draws in all, their seed, and the subjects to study
  * @param workers  how many threads, at most one a draw
+ * @param progress is told how many draws are done, of all
  */
-export async function sampleOnWorkers(text: string, sample: { readonly draws: number; readonly seed: number; readonly only: readonly TopicName[] | undefined }, workers: number): Promise<Margins> {
+export async function sampleOnWorkers(text: string, sample: { readonly draws: number; readonly seed: number; readonly only: readonly TopicName[] | undefined }, workers: number, progress: (done: number) => void = () => undefined): Promise<Margins> {
   const count = Math.min(workers, sample.draws);
   const done = new Array<number>(count).fill(0);
-  const bar = progressBar(sample.draws);
   const ranges = await Promise.all(Array.from({ length: count }, (_, index) => {
     const request: SampleRequest = { draws: sample.draws, seed: sample.seed, first: Math.floor((sample.draws * index) / count), end: Math.floor((sample.draws * (index + 1)) / count) };
     return inWorker({ text, request, only: sample.only }, (drawn) => {
       done[index] = drawn;
-      bar(done.reduce((sum, value) => sum + value, 0));
+      progress(done.reduce((sum, value) => sum + value, 0));
     });
   }));
-  bar(sample.draws);
+  progress(sample.draws);
   return joinMargins(ranges);
 }
 
@@ -38,19 +38,4 @@ function inWorker(task: WorkerTask, progress: (done: number) => void): Promise<{
     worker.on('error', reject);
     worker.on('exit', (code) => { if (code !== 0) reject(new Error(`a worker ended with code ${code}`)); });
   });
-}
-
-/** Nothing is shown for what is over in a second. */
-function progressBar(total: number): (done: number) => void {
-  if (process.stderr.isTTY !== true) return () => undefined;
-  const start = performance.now();
-  let shown = -1;
-  return (done) => {
-    const percent = Math.floor((done / total) * 100);
-    if (done >= total) { if (shown >= 0) process.stderr.write('\r\u001b[K'); return; }
-    if (percent === shown || performance.now() - start < 1000) return;
-    shown = percent;
-    const filled = Math.round(percent / 4);
-    process.stderr.write(`\rdrawing ${'█'.repeat(filled)}${'░'.repeat(25 - filled)} ${percent} % of ${total}`);
-  };
 }

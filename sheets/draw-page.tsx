@@ -1,7 +1,8 @@
 /** One page of a sheet in its frame: what the screen, the book and the SVG file all show. */
-import type { ReactElement } from 'react';
+import { useMemo } from 'react';
+import type { ReactElement, ReactNode } from 'react';
 import { DrawingProvider } from './drawing-context.ts';
-import type { Live } from './drawing-context.ts';
+import type { DrawingContext, Live } from './drawing-context.ts';
 import { FramedPage } from './frame/framed-page.tsx';
 import type { Palette } from './palette.ts';
 import type { Page, SheetDrawing } from './sheet.ts';
@@ -23,11 +24,16 @@ export function drawPage(sheet: SheetDrawing<unknown>, pages: readonly Page[], i
   const page = pages[index];
   if (!page) throw new RangeError(`sheet ${sheet.name} has ${pages.length} pages, not ${index + 1}`);
   return (
-    <DrawingProvider value={{ palette: frame.palette, live: frame.live }}>
+    <Drawn palette={frame.palette} live={frame.live}>
       <FramedPage note={frame.note} atFoot={page.foot} title={{
         build: frame.build, title: sheet.title, subtitle: page.subtitle, scale: page.scale, revision: frame.revision, date: frame.date,
         sheet: sheetNames.indexOf(sheet.name) + 1, sheets: sheetNames.length, page: index + 1, pages: pages.length,
       }}>{page.body}</FramedPage>
-    </DrawingProvider>
+    </Drawn>
   );
+}
+
+/** On the screen another revision in the frame does not draw anew what stands in it. */
+function Drawn({ palette, live, children }: DrawingContext & { readonly children: ReactNode }): ReactElement {
+  return <DrawingProvider value={useMemo(() => ({ palette, live }), [palette, live])}>{children}</DrawingProvider>;
 }

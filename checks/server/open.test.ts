@@ -15,12 +15,13 @@ beforeAll(async () => {
   mkdirSync(van);
   writeFileSync(join(folder, 'note.txt'), '');
   const appFolder = smallApp(folder);
-  // as cli/main.ts does with a wrong call
+  // as cli/halfshaft.ts does with a wrong call
   program = await joinProgram(`
     import { openWorkbench } from './cli/commands/open.ts';
+    import { processTerminal } from './cli/process-terminal.ts';
     import { WrongCall } from './cli/wrong-call.ts';
     const [build, options] = process.argv.slice(2);
-    openWorkbench(build, JSON.parse(options), ${JSON.stringify(appFolder)}).catch((error) => {
+    openWorkbench(build, JSON.parse(options), processTerminal(process), ${JSON.stringify(appFolder)}).catch((error) => {
       if (!(error instanceof WrongCall)) throw error;
       process.stderr.write(error.message + '\\n');
       process.exitCode = 2;

@@ -9,20 +9,21 @@ import type { Choices, Folder, SheetName } from '../../sheets/sheet.ts';
 import { readFont } from '../font-faces.ts';
 import { folderOf, openSheets } from '../sheet-choices.ts';
 import type { SheetOptions } from '../sheet-choices.ts';
+import type { Terminal } from '../terminal.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 interface Options extends SheetOptions { readonly output: string; readonly paper: PaperSize }
 
-export async function book(path: string, options: Options): Promise<void> {
+export async function book(path: string, options: Options, { print }: Terminal): Promise<void> {
   const { output, paper } = options;
   if (statSync(output, { throwIfNoEntry: false })?.isDirectory() === true) throw new WrongCall(`${output} is a folder; name the file to write: -o ${output.replace(/\/+$/, '')}/book.pdf`);
   const { analysis, choices, frame } = openSheets(path, options);
   const sheets = await wholeSet(analysis, choices, new Set(), await folderOf(path));
   const { bytes, pages, lacking } = await makeBook({ sheets, frame, paper, created: dayOf(options.date), fonts: { sans: readFont('sans', 'woff'), strong: readFont('strong', 'woff'), mono: readFont('mono', 'woff') } });
   await writeWhole(output, bytes);
-  process.stdout.write(`${output}: ${pages} ${pages === 1 ? 'page' : 'pages'} ${paper} landscape, ${Math.ceil(bytes.length / 1000)} kB\n`);
-  if (lacking.length > 0) process.stdout.write(`The lettering lacks ${lacking.join(' ')}: a box stands in the place of each.\n`);
+  print(`${output}: ${pages} ${pages === 1 ? 'page' : 'pages'} ${paper} landscape, ${Math.ceil(bytes.length / 1000)} kB\n`);
+  if (lacking.length > 0) print(`The lettering lacks ${lacking.join(' ')}: a box stands in the place of each.\n`);
 }
 
 /** @param without  sheets to leave out; every other one comes with its pages */

@@ -3,6 +3,7 @@ import { isUnreadable } from '../../core/findings/file-checks.ts';
 import type { TopicName } from '../../core/findings/finding.ts';
 import { analyse, topics, withChances } from '../../core/analyse.ts';
 import { openBuild } from '../open-build.ts';
+import type { ExitCode, Terminal } from '../terminal.ts';
 import { words } from '../../catalogue/words.ts';
 import { seedOption, wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
@@ -11,7 +12,7 @@ import { textWidth } from '../show/text-width.ts';
 
 interface Options { readonly json?: boolean; readonly topic: readonly string[]; readonly draws: string; readonly seed: string; readonly workers: string; readonly all?: boolean }
 
-export async function check(path: string, options: Options): Promise<void> {
+export async function check(path: string, options: Options, terminal: Terminal): Promise<ExitCode> {
   const draws = wholeNumber(options.draws, '--draws', 0, 100_000);
   const seed = seedOption(options.seed);
   const workers = wholeNumber(options.workers, '--workers', 1, 64);
@@ -22,15 +23,15 @@ export async function check(path: string, options: Options): Promise<void> {
   const { file, text } = openBuild(path);
   let analysis = analyse(text, words, only ? { only } : {});
   if (draws > 0) {
-    const { sampleOnWorkers } = await import('../sample-on-workers.ts');
-    const margins = await sampleOnWorkers(text, { draws, seed, only }, workers);
+    const [{ sampleOnWorkers }, { progressBar }] = [await import('../sample-on-workers.ts'), await import('../show/progress-bar.ts')];
+    const margins = await sampleOnWorkers(text, { draws, seed, only }, workers, progressBar(terminal, draws));
     analysis = withChances(analysis, margins, { draws, seed });
   }
   if (options.json === true) {
     const { findingsJson } = await import('../show/findings-json.ts');
-    process.stdout.write(`${JSON.stringify(findingsJson(analysis, { draws, seed }), null, 2)}\n`);
+    terminal.print(`${JSON.stringify(findingsJson(analysis, { draws, seed }), null, 2)}\n`);
   } else {
-    process.stdout.write(findingsText(analysis, { file, showAll: options.all === true, draws, width: textWidth() }));
+    terminal.print(findingsText(analysis, { file, showAll: options.all === true, draws, width: textWidth(terminal) }));
   }
-  process.exitCode = isUnreadable(analysis.build.problems, analysis.build.parts.size) ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
+  return isUnreadable(analysis.build.problems, analysis.build.parts.size) ? 2 : analysis.findings.some(({ level }) => level === 'stop') ? 1 : 0;
 }

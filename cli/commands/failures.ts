@@ -13,10 +13,11 @@ import { openBuild } from '../open-build.ts';
 import { failuresJson } from '../show/failures-json.ts';
 import { failuresText } from '../show/failures-text.ts';
 import { textWidth } from '../show/text-width.ts';
+import type { ExitCode, Terminal } from '../terminal.ts';
 
 interface Options { readonly json?: boolean; readonly mode?: string; readonly severity?: string; readonly told?: 'yes' | 'no'; readonly about?: string; readonly words?: string }
 
-export function failures(path: string, { json, mode, severity, told, about, words: sought }: Options): void {
+export function failures(path: string, { json, mode, severity, told, about, words: sought }: Options, terminal: Terminal): ExitCode {
   const { build, car, ask } = analyse(openBuild(path).text, words, { only: [] });
   if (mode !== undefined && !car.modes.has(mode)) throw noSuch('mode', mode, [...car.modes.keys()], `The build has ${[...car.modes.keys()].join(', ') || 'none'}.`);
   if (severity !== undefined && !(severities as readonly string[]).includes(severity)) throw noSuch('severity', severity, severities, `There are ${severities.join(', ')}.`);
@@ -30,6 +31,6 @@ export function failures(path: string, { json, mode, severity, told, about, word
   }, (si, quantity, options) => printValue(si, quantity, { system: build.units, ...options }));
   const chosen = [...(about === undefined ? [] : [`about ${about}`]), ...(told === undefined ? [] : [told === 'yes' ? 'that something tells of' : 'that nothing tells of']), ...(sought === undefined ? [] : [`with “${sought}”`])];
   const given = { build, table, findings, failures: shown, mode, severity, chosen };
-  process.stdout.write(json === true ? `${JSON.stringify(failuresJson(given), null, 2)}\n` : failuresText(given, textWidth()));
-  process.exitCode = findings.some(({ level }) => level === 'stop') ? 1 : 0;
+  terminal.print(json === true ? `${JSON.stringify(failuresJson(given), null, 2)}\n` : failuresText(given, textWidth(terminal)));
+  return findings.some(({ level }) => level === 'stop') ? 1 : 0;
 }

@@ -22,6 +22,7 @@ import { faultJson } from '../show/fault-json.ts';
 import { causesText, faultHead, nextText, verdictText } from '../show/fault-text.ts';
 import { problemText } from '../show/reading-text.ts';
 import { textWidth } from '../show/text-width.ts';
+import type { Terminal } from '../terminal.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 interface Options {
@@ -30,14 +31,15 @@ interface Options {
   readonly cases?: boolean; readonly ask?: boolean; readonly json?: boolean;
 }
 
-export async function fault(path: string, options: Options): Promise<void> {
+export async function fault(path: string, options: Options, terminal: Terminal): Promise<void> {
+  const { print, warn } = terminal;
   const { text, file } = openBuild(path);
   const { build, car, ask } = analyse(text, words, { only: [] });
   if (car.parts.size === 0) throw new WrongCall(`${path} has no parts yet, so there is nothing to find.`);
   const log = await openFaultLog(dirname(file), text, options.who);
-  for (const problem of log.problems) process.stderr.write(`${problemText(READINGS, problem)}\n`);
+  for (const problem of log.problems) warn(`${problemText(READINGS, problem)}\n`);
   if (options.cases === true) {
-    process.stdout.write(options.json === true ? `${JSON.stringify({ build: build.name, cases: log.cases }, null, 2)}\n` : casesText(build.name, log.cases));
+    print(options.json === true ? `${JSON.stringify({ build: build.name, cases: log.cases }, null, 2)}\n` : casesText(build.name, log.cases));
     return;
   }
   const modes = [...car.modes.keys()];
@@ -46,10 +48,10 @@ export async function fault(path: string, options: Options): Promise<void> {
   const wanted = resumed ? resumed.mode : options.mode;
   if (wanted !== undefined && !car.modes.has(wanted)) throw noSuch('mode', wanted, modes, `There are ${modes.join(', ') || 'none'}.`);
   const finder = finderOf(car, ask, askedMode(car, wanted));
-  const isAsking = options.json !== true && (options.ask === true || (process.stdin.isTTY === true && process.stdout.isTTY === true));
+  const isAsking = options.json !== true && (options.ask === true || (terminal.typedOn !== undefined && terminal.isScreen));
   const isKeeping = options.keep ?? (isAsking || resumed !== undefined);
   const talk = conversation(finder, (said) => hear(said, car, finder), log, resumed, isKeeping);
-  for (const problem of talk.lost) process.stderr.write(`${problem}\n`);
+  for (const problem of talk.lost) warn(`${problem}\n`);
   if (options.takeBack !== undefined) await talk.takeBack(options.takeBack);
   for (const said of [...options.symptom.map((one): Said => ({ is: 'symptom', text: one })), ...options.observe.map((one): Said => ({ is: 'seen', text: one }))]) {
     const problem = await talk.say(said);
@@ -59,49 +61,48 @@ export async function fault(path: string, options: Options): Promise<void> {
     const ranking = finder.rank(talk.observations());
     const answer = faultJson(build.name, finder, ranking) as object;
     if (options.end !== undefined) await talk.end(options.end === true ? '' : options.end);
-    process.stdout.write(`${JSON.stringify({ ...answer, case: talk.name() ?? null, said: talk.said().map(({ id, taken }) => ({ id: id ?? null, ...taken.said })) }, null, 2)}\n`);
+    print(`${JSON.stringify({ ...answer, case: talk.name() ?? null, said: talk.said().map(({ id, taken }) => ({ id: id ?? null, ...taken.said })) }, null, 2)}\n`);
     return;
   }
-  const width = textWidth();
-  process.stdout.write(faultHead(build.name, finder.states.asked.mode, finder.hypotheses.length, width));
+  const width = textWidth(terminal);
+  print(faultHead(build.name, finder.states.asked.mode, finder.hypotheses.length, width));
   const open = resumed ? undefined : openCase(log.cases);
-  if (open) process.stdout.write(`There is an open conversation, ${open.name}, begun ${open.begun.slice(0, 10)}: --resume ${open.name} goes on with it.\n\n`);
-  if (isAsking && isKeeping) process.stdout.write(`What you answer is kept in ${READINGS}; --no-keep writes nothing.\n\n`);
+  if (open) print(`There is an open conversation, ${open.name}, begun ${open.begun.slice(0, 10)}: --resume ${open.name} goes on with it.\n\n`);
+  if (isAsking && isKeeping) print(`What you answer is kept in ${READINGS}; --no-keep writes nothing.\n\n`);
   const show = (): Shown => {
     const ranking = finder.rank(talk.observations());
     const verdict = finder.verdict(ranking);
     const next = verdict.isSettled ? undefined : finder.next(ranking);
-    process.stdout.write(causesText(ranking, width));
-    process.stdout.write(verdict.isSettled || !next ? verdictText(verdict, next === undefined && !verdict.isSettled, width) : nextText(next, ranking, finder.states, width));
+    print(causesText(ranking, width));
+    print(verdict.isSettled || !next ? verdictText(verdict, next === undefined && !verdict.isSettled, width) : nextText(next, ranking, finder.states, width));
     return { look: next?.test.look, at: next !== undefined && next.test.state === finder.states.packOpen ? '@pack_open' : '' };
   };
   let shown = show();
-  if (isAsking) await converse(talk, () => shown, () => { shown = show(); }, width);
+  if (isAsking) await converse(talk, () => shown, () => { shown = show(); }, width, terminal);
   if (options.end !== undefined) await talk.end(options.end === true ? '' : options.end);
   const name = talk.name();
-  if (isAsking || talk.said().length > 0) process.stdout.write(pathText(talk.said().map(({ taken, id }) => ({ words: taken.words, id })), width));
-  if (name !== undefined) process.stdout.write(`Kept in ${READINGS} as ${name}. ${talk.isEnded() ? 'It is ended.' : `Go on with: halfshaft fault ${path} --resume ${name}`}\n`);
+  if (isAsking || talk.said().length > 0) print(pathText(talk.said().map(({ taken, id }) => ({ words: taken.words, id })), width));
+  if (name !== undefined) print(`Kept in ${READINGS} as ${name}. ${talk.isEnded() ? 'It is ended.' : `Go on with: halfshaft fault ${path} --resume ${name}`}\n`);
 }
 
 interface Shown { readonly look: Look | undefined; readonly at: string }
 
-async function converse(talk: Conversation, shown: () => Shown, again: () => void, width: number): Promise<void> {
-  const isTerminal = process.stdin.isTTY === true;
-  const lines = createInterface({ input: process.stdin, ...(isTerminal ? { output: process.stdout } : {}) });
+async function converse(talk: Conversation, shown: () => Shown, again: () => void, width: number, { print, input, typedOn }: Terminal): Promise<void> {
+  const lines = createInterface({ input, ...(typedOn ? { output: typedOn } : {}) });
   const asks = 'What did you find? (the value; or something else: F1.b-chassis=12.1 V; back; path; mended; leave) ';
   lines.setPrompt(asks);
   lines.prompt();
   for await (const line of lines) {
     const answer = line.trim();
-    if (answer === 'leave' || (answer === '' && isTerminal)) break;
+    if (answer === 'leave' || (answer === '' && typedOn !== undefined)) break;
     if (answer === 'mended' || answer.startsWith('mended ')) { if (talk.name() !== undefined) await talk.end(answer); break; }
-    if (answer === 'path') process.stdout.write(pathText(talk.said().map(({ taken, id }) => ({ words: taken.words, id })), width));
+    if (answer === 'path') print(pathText(talk.said().map(({ taken, id }) => ({ words: taken.words, id })), width));
     else if (answer === 'back') { if (talk.said().length > 0) await talk.takeBack('last'); again(); }
     else if (answer !== '') {
       const { look, at } = shown();
       const problem = await talk.say({ is: 'seen', text: answer.includes('=') || look === undefined ? answer : `${lookWords(look)}=${answer}${at}` });
       if (problem === undefined) again();
-      else process.stdout.write(`${problem}\n`);
+      else print(`${problem}\n`);
     }
     lines.prompt();
   }

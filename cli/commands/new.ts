@@ -3,10 +3,11 @@ import { existsSync, mkdirSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { starterText } from '../../core/build/starter.ts';
 import { whyNot } from '../../server/why-not.ts';
+import type { Terminal } from '../terminal.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
-export async function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }): Promise<void> {
+export async function newBuild(folder: string, options: { readonly units: 'metric' | 'imperial' }, { print }: Terminal): Promise<void> {
   if (folder.trim() === '') throw new WrongCall('Name the folder to make.');
   const file = join(folder, 'build.yaml');
   if (existsSync(file)) throw new WrongCall(`${file} is there already; nothing was written.`);
@@ -17,5 +18,5 @@ export async function newBuild(folder: string, options: { readonly units: 'metri
     throw new WrongCall(`${file} cannot be written: ${whyNot(error)}.`);
   }
   await writeWhole(file, starterText(basename(resolve(folder)), options.units));
-  process.stdout.write(`Wrote ${file}. Fill in what you know, then: halfshaft check ${folder}\n`);
+  print(`Wrote ${file}. Fill in what you know, then: halfshaft check ${folder}\n`);
 }

@@ -8,12 +8,13 @@ import { openBuild } from '../open-build.ts';
 import { powerUpJson } from '../show/power-up-json.ts';
 import { powerUpText } from '../show/power-up-text.ts';
 import { textWidth } from '../show/text-width.ts';
+import type { Terminal } from '../terminal.ts';
 import { seedOption, wholeNumber } from '../whole-number.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 interface Options { readonly from?: string; readonly json?: boolean; readonly draws: string; readonly seed: string }
 
-export function powerUp(path: string, options: Options): void {
+export function powerUp(path: string, options: Options, terminal: Terminal): void {
   const draws = { count: wholeNumber(options.draws, '--draws', 2, 1000), seed: seedOption(options.seed) };
   const { build, car, ask, prepared } = analyse(openBuild(path).text, words, { only: [] });
   const { steps } = stepsOf(car, ask, prepared, draws);
@@ -24,6 +25,6 @@ export function powerUp(path: string, options: Options): void {
   if (first < 0) throw noSuch('step', from, ids, `halfshaft power-up ${path} lists all.`);
   const finder = causeFinder(car, ask);
   const shown = steps.slice(first).map((step, index) => ({ step, number: first + index + 1, causes: finder.causesOf(step) }));
-  if (options.json === true) process.stdout.write(`${JSON.stringify(powerUpJson(build.name, shown, draws), null, 2)}\n`);
-  else process.stdout.write(powerUpText(build, shown, { total: steps.length, width: textWidth() }));
+  if (options.json === true) terminal.print(`${JSON.stringify(powerUpJson(build.name, shown, draws), null, 2)}\n`);
+  else terminal.print(powerUpText(build, shown, { total: steps.length, width: textWidth(terminal) }));
 }

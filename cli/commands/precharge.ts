@@ -7,21 +7,22 @@ import type { PrechargeResult } from '../../core/topics/high-voltage/precharge.t
 import { openBuild } from '../open-build.ts';
 import { bold } from '../show/paint.ts';
 import { plotText } from '../show/plot.ts';
+import type { Terminal } from '../terminal.ts';
 import { words } from '../../catalogue/words.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
 
-export async function precharge(path: string, options: { readonly csv?: string }): Promise<void> {
+export async function precharge(path: string, options: { readonly csv?: string }, { print, columns }: Terminal): Promise<void> {
   const { file, text } = openBuild(path);
   const analysis = analyse(text, words, { only: ['high-voltage'] });
   const { precharges } = (analysis.results['high-voltage'] as HighVoltageResults).precharge;
   if (precharges.length === 0) throw new WrongCall(`${file}: no mode fills a DC link through a precharge part, so there is no curve.`);
-  if (options.csv === '-') { process.stdout.write(csvText(precharges)); return; }
-  for (const result of precharges) process.stdout.write(`${curveText(result)}\n`);
+  if (options.csv === '-') { print(csvText(precharges)); return; }
+  for (const result of precharges) print(`${curveText(result, columns)}\n`);
   if (options.csv !== undefined) {
     refuseOther(options.csv);
     await writeWhole(options.csv, csvText(precharges));
-    process.stdout.write(`Wrote ${options.csv}\n`);
+    print(`Wrote ${options.csv}\n`);
   }
 }
 
@@ -40,14 +41,14 @@ function csvText(precharges: readonly PrechargeResult[]): string {
   return [HEADER, ...rows, ''].join('\r\n');
 }
 
-function curveText(result: PrechargeResult): string {
+function curveText(result: PrechargeResult, columns = 90): string {
   const volts = (value: number): string => printValue(value, 'voltage');
   const seconds = (value: number): string => printValue(value, 'time');
   const lines = [
     bold(`Mode ${result.mode}: ${result.by} fills ${result.links.join(', ')}`),
     `${printValue(result.capacitance, 'capacitance')} ${result.resistance === undefined ? 'by a converter' : `through ${printValue(result.resistance, 'resistance')}`} to a full pack of ${volts(result.packVoltage)}`,
     '',
-    ...plotText(result.curve.map(({ time, voltage }) => ({ time, value: voltage })), { columns: Math.min(72, Math.max(30, (process.stdout.columns ?? 90) - 16)), rows: 14, timeLabel: seconds, valueLabel: volts, marks: [{ value: result.packVoltage, name: 'full pack' }] }),
+    ...plotText(result.curve.map(({ time, voltage }) => ({ time, value: voltage })), { columns: Math.min(72, Math.max(30, columns - 16)), rows: 14, timeLabel: seconds, valueLabel: volts, marks: [{ value: result.packVoltage, name: 'full pack' }] }),
     '',
     result.timeToFull === undefined ? `It never gets there: it comes to rest at ${volts(result.endVoltage)}.` : `It gets there in ${seconds(result.timeToFull)}${result.lasts === undefined ? '; the mode does not say how long it waits' : `; the mode waits ${seconds(result.lasts)}`}.`,
     ...(result.residual === undefined ? [] : [`Left between pack and links when the mode is over: ${volts(result.residual)}.`]),

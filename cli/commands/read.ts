@@ -10,13 +10,14 @@ import { noSuch } from '../no-such.ts';
 import { openBuild } from '../open-build.ts';
 import { stateFrom } from '../state-options.ts';
 import type { StateOptions } from '../state-options.ts';
+import type { Terminal } from '../terminal.ts';
 import { seedOption, wholeNumber } from '../whole-number.ts';
 import { words } from '../../catalogue/words.ts';
 import { WrongCall } from '../wrong-call.ts';
 
 interface Options extends StateOptions { readonly between: readonly string[]; readonly meter: string; readonly draws: string; readonly seed: string; readonly json?: boolean }
 
-export function read(given: string | undefined, options: Options): void {
+export function read(given: string | undefined, options: Options, { print }: Terminal): void {
   // a build named behind the two points is taken for a third one
   const [a, b, third] = options.between;
   const path = given ?? third;
@@ -25,8 +26,7 @@ export function read(given: string | undefined, options: Options): void {
   const draws = wholeNumber(options.draws, '--draws', 0, 10_000);
   const meter = readQuantity(options.meter, 'resistance', 'meter');
   if (!meter.ok) throw new WrongCall(`--meter ${options.meter}: expected ${meter.problem.expected}.`);
-  const store = answerStore();
-  const { ask, car, prepared, build } = analyse(openBuild(path).text, words, { only: [], store });
+  const { ask, car, prepared, build } = analyse(openBuild(path).text, words, { only: [] });
   for (const point of [a, b]) {
     if (!ask.points.includes(point)) throw noSuch('point', point, ask.points, `halfshaft points ${path} lists all.`);
   }
@@ -36,6 +36,8 @@ export function read(given: string | undefined, options: Options): void {
 
   const table = drawTable([...build.quantities.values()], Math.max(1, draws), seedOption(options.seed));
   const drawn: number[] = [];
+  // of the draws alone: the car of the file is asked again below
+  const store = answerStore();
   for (let draw = 0; draw < draws; draw++) {
     const there = askNetwork(realise(prepared, table.valueOf(draw)), store).meter(state, a, b, meter.value.nominal);
     if (there.outcome === 'reads') drawn.push(there.voltage);
@@ -44,14 +46,14 @@ export function read(given: string | undefined, options: Options): void {
   const at = (share: number): number | undefined => drawn[Math.min(drawn.length - 1, Math.max(0, Math.round(share * (drawn.length - 1))))];
   const [low, high] = [at(0.025), at(0.975)];
   if (options.json === true) {
-    process.stdout.write(`${JSON.stringify({ between: [a, b], state, reads: { value: reading.voltage, low: low ?? null, high: high ?? null, unit: 'V' }, floating: reading.isFloating, draws: drawn.length }, null, 2)}\n`);
+    print(`${JSON.stringify({ between: [a, b], state, reads: { value: reading.voltage, low: low ?? null, high: high ?? null, unit: 'V' }, floating: reading.isFloating, draws: drawn.length }, null, 2)}\n`);
     return;
   }
   const volts = (value: number): string => printValue(value, 'voltage');
   const band = low === undefined || high === undefined ? '' : volts(low) === volts(high) ? ', the same to this precision in all draws' : `, 95 % of draws between ${volts(low)} and ${volts(high)}`;
-  process.stdout.write(`${a} to ${b}: ${volts(reading.voltage)}${band}\n`);
+  print(`${a} to ${b}: ${volts(reading.voltage)}${band}\n`);
   const stalled = options.state === undefined ? undefined : highVoltage.study(car, ask).results.precharge.precharges.find((result) => result.mode === options.state && result.timeToFull === undefined);
-  if (stalled) process.stdout.write(`In mode ${stalled.mode} precharge from empty never finishes: it stops at ${volts(stalled.endVoltage)} (halfshaft precharge shows it). The reading above is for capacitors that are full already.\n`);
-  if (reading.isFloating) process.stdout.write('The two points are joined by nothing but the meter: it settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.\n');
-  process.stdout.write('A model never proves that a circuit is dead; only a meter does, tried on a known source before and after.\n');
+  if (stalled) print(`In mode ${stalled.mode} precharge from empty never finishes: it stops at ${volts(stalled.endVoltage)} (halfshaft precharge shows it). The reading above is for capacitors that are full already.\n`);
+  if (reading.isFloating) print('The two points are joined by nothing but the meter: it settles near 0 V, whatever the voltage between them was. That is no proof that either is dead.\n');
+  print('A model never proves that a circuit is dead; only a meter does, tried on a known source before and after.\n');
 }

@@ -16,6 +16,7 @@ import { OBSERVATION, onOneLine } from '../../core/readings/reading.ts';
 import type { Reading } from '../../core/readings/reading.ts';
 import { pointsOfStep, restsOn } from '../../core/readings/rests-on.ts';
 import { quantityOfStep } from '../../core/readings/verdict.ts';
+import type { Verdict } from '../../core/readings/verdict.ts';
 import { stateWordsOf } from '../../core/readings/state-words.ts';
 import { words } from '../../catalogue/words.ts';
 import { READINGS, addReading, readReadings } from '../../server/readings-on-disk.ts';
@@ -27,6 +28,7 @@ import { openBuild } from '../open-build.ts';
 import { logJson, proposalsJson, verdictJson } from '../show/reading-json.ts';
 import { logText, problemText, proposalsText, verdictText } from '../show/reading-text.ts';
 import { textWidth } from '../show/text-width.ts';
+import type { ExitCode, Terminal } from '../terminal.ts';
 import { wholeNumber } from '../whole-number.ts';
 import { writeWhole } from '../write-whole.ts';
 import { WrongCall } from '../wrong-call.ts';
@@ -34,17 +36,18 @@ import { WrongCall } from '../wrong-call.ts';
 interface Options { readonly step?: string; readonly between?: readonly string[]; readonly mode?: string; readonly value?: string; readonly seen?: string; readonly who?: string; readonly with?: string; readonly note?: string; readonly corrects?: string; readonly list?: boolean; readonly proposals?: boolean; readonly apply?: string; readonly json?: boolean }
 
 /** @param stepAndValue  `--step` and `--value` in short */
-export async function reading(path: string, stepAndValue: readonly string[], given: Options): Promise<void> {
+export async function reading(path: string, stepAndValue: readonly string[], given: Options, terminal: Terminal): Promise<ExitCode> {
   const options = withShort(stepAndValue, given);
   const { text, file } = openBuild(path);
   const folder = dirname(file);
   const analysis = analyse(text, words, { only: [] });
   const disk = await orWrongCall(readReadings(folder));
-  for (const problem of disk.log.problems) process.stderr.write(`${problemText(READINGS, problem)}\n`);
-  if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply);
-  else if (options.proposals === true) propose(path, analysis, disk, options.json === true);
-  else if (options.list === true) list(analysis, disk, options.json === true);
-  else await enter(path, folder, analysis, revisionOf(text), disk, options);
+  for (const problem of disk.log.problems) terminal.warn(`${problemText(READINGS, problem)}\n`);
+  if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply, terminal);
+  else if (options.proposals === true) propose(path, analysis, disk, options.json === true, terminal);
+  else if (options.list === true) list(analysis, disk, options.json === true, terminal);
+  else return (await enter(path, folder, analysis, revisionOf(text), disk, options, terminal)) === 'outside' ? 1 : 0;
+  return 0;
 }
 
 function withShort(given: readonly string[], options: Options): Options {
@@ -58,23 +61,23 @@ function withShort(given: readonly string[], options: Options): Options {
   return { ...options, step, ...(value === undefined ? {} : isAnswer ? { seen: value } : { value }) };
 }
 
-function list(analysis: Analysis, { log }: LogOnDisk, isJson: boolean): void {
+function list(analysis: Analysis, { log }: LogOnDisk, isJson: boolean, { print }: Terminal): void {
   const begun = (['assembly', 'power-up'] as const).filter((name) => name === 'power-up' || log.readings.some(({ procedure }) => procedure === name)).map((name) => procedureOf(name, analysis, log.readings));
   const next = ({ steps, progress }: Procedure): ReadStep | undefined => steps[progress.goOn];
   const lines = begun.flatMap((one) => { const step = next(one); return step ? [`${one.name === 'assembly' ? 'Assembly' : 'Power-up'}: ${one.progress.passed} of ${one.steps.length} steps passed; go on with ${step.id} (${step.title}).`] : []; });
   const repeat = begun.flatMap(({ steps, progress }) => steps.filter((_, index) => progress.steps[index]!.status === 'repeat').map(({ id }) => id));
   if (repeat.length > 0) lines.push(`To be done again, because the build has changed in what they rest on: ${repeat.join(', ')}.`);
-  if (isJson) process.stdout.write(`${JSON.stringify(logJson(analysis.build.name, log, { power_up: next(begun.at(-1)!)?.id, assembly: begun.length > 1 ? next(begun[0]!)?.id : undefined, repeat }), null, 2)}\n`);
-  else process.stdout.write(logText(analysis.build.name, log, lines));
+  if (isJson) print(`${JSON.stringify(logJson(analysis.build.name, log, { power_up: next(begun.at(-1)!)?.id, assembly: begun.length > 1 ? next(begun[0]!)?.id : undefined, repeat }), null, 2)}\n`);
+  else print(logText(analysis.build.name, log, lines));
 }
 
-function propose(path: string, analysis: Analysis, { log }: LogOnDisk, isJson: boolean): void {
+function propose(path: string, analysis: Analysis, { log }: LogOnDisk, isJson: boolean, terminal: Terminal): void {
   const proposals = proposedBy(analysis, log.readings);
-  process.stdout.write(isJson ? `${JSON.stringify(proposalsJson(analysis.build.name, proposals), null, 2)}\n` : proposalsText(path, proposals, textWidth()));
+  terminal.print(isJson ? `${JSON.stringify(proposalsJson(analysis.build.name, proposals), null, 2)}\n` : proposalsText(path, proposals, textWidth(terminal)));
 }
 
 /** Writes one of them into the build file; nothing else of it changes. */
-async function apply(file: string, text: string, analysis: Analysis, { log }: LogOnDisk, which: string): Promise<void> {
+async function apply(file: string, text: string, analysis: Analysis, { log }: LogOnDisk, which: string, { print }: Terminal): Promise<void> {
   const proposals = proposedBy(analysis, log.readings);
   if (proposals.length === 0) throw new WrongCall('No reading makes a number of the file better, so there is nothing to apply.');
   const proposal = proposals[wholeNumber(which, '--apply', 1, proposals.length) - 1]!;
@@ -82,7 +85,7 @@ async function apply(file: string, text: string, analysis: Analysis, { log }: Lo
   if (!edited.ok) throw new WrongCall(`${proposal.path} was not changed: ${edited.problem.message}`);
   if (openBuild(file).text !== text) throw new WrongCall(`${file} has changed while this was worked out; nothing was written. Call it again.`);
   await writeWhole(file, edited.text);
-  process.stdout.write(`${proposal.path} is ${proposal.text} now${proposal.instead === undefined ? '' : ` (was ${proposal.instead})`}. Written into ${file}.\n`);
+  print(`${proposal.path} is ${proposal.text} now${proposal.instead === undefined ? '' : ` (was ${proposal.instead})`}. Written into ${file}.\n`);
 }
 
 /** The step of whichever procedure has it; ids tell which. */
@@ -95,7 +98,7 @@ function procedureWith(path: string, id: string, analysis: Analysis, log: LogOnD
   throw noSuch('step', id, procedure.steps.map((one) => one.id), `halfshaft ${isAssembly ? 'order' : 'power-up'} ${path} lists all.`);
 }
 
-async function enter(path: string, folder: string, analysis: Analysis, revision: string, { log }: LogOnDisk, options: Options): Promise<void> {
+async function enter(path: string, folder: string, analysis: Analysis, revision: string, { log }: LogOnDisk, options: Options, terminal: Terminal): Promise<Verdict['word']> {
   const { build, car, ask } = analysis;
   const { value, seen } = options;
   if ((options.step === undefined) === (options.between === undefined)) throw new WrongCall('Say which step it is (--step join.H06), or which points (--between M1.pos chassis). halfshaft power-up and halfshaft order list the steps; --list prints what was written.');
@@ -120,14 +123,14 @@ async function enter(path: string, folder: string, analysis: Analysis, revision:
   };
   const held = found && holdBefore(steps, found.procedure.progress, steps.indexOf(step));
   await orWrongCall(addReading(folder, line));
-  if (options.json === true) process.stdout.write(`${JSON.stringify(verdictJson(line, verdict), null, 2)}\n`);
+  if (options.json === true) terminal.print(`${JSON.stringify(verdictJson(line, verdict), null, 2)}\n`);
   else {
-    process.stdout.write(verdictText(step.title, verdict, quantityOfStep(step) ?? 'voltage', textWidth()));
-    if (worked) process.stdout.write(`Worked out of the readings before: ${said}. A single leak would sit at ${Math.round(worked.leakAt * 100)} % of the voltage from the negative end.\n`);
-    if (held !== undefined) process.stdout.write(`■ The hold point ${steps[held]!.id} (${steps[held]!.title}) before this step is not passed yet: go back to it.\n`);
-    process.stdout.write(`Written into ${READINGS} as ${line.id}.\n`);
+    terminal.print(verdictText(step.title, verdict, quantityOfStep(step) ?? 'voltage', textWidth(terminal)));
+    if (worked) terminal.print(`Worked out of the readings before: ${said}. A single leak would sit at ${Math.round(worked.leakAt * 100)} % of the voltage from the negative end.\n`);
+    if (held !== undefined) terminal.print(`■ The hold point ${steps[held]!.id} (${steps[held]!.title}) before this step is not passed yet: go back to it.\n`);
+    terminal.print(`Written into ${READINGS} as ${line.id}.\n`);
   }
-  if (verdict.word === 'outside') process.exitCode = 1;
+  return verdict.word;
 }
 
 function between(path: string, { car, ask, prepared }: Analysis, { between: points = [], mode, value }: Options): ReadStep {

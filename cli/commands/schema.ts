@@ -1,7 +1,8 @@
 /** halfshaft schema */
 import { buildSchema } from '../../core/build/json-schema.ts';
 import { words } from '../../catalogue/words.ts';
+import type { Terminal } from '../terminal.ts';
 
-export function schema(): void {
-  process.stdout.write(`${JSON.stringify(buildSchema(words), null, 2)}\n`);
+export function schema({ print }: Terminal): void {
+  print(`${JSON.stringify(buildSchema(words), null, 2)}\n`);
 }

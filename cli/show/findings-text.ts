@@ -5,7 +5,7 @@ import { handbookUsers } from '../../core/build/handbook-users.ts';
 import type { Finding } from '../../core/findings/finding.ts';
 import { levelOrder } from '../../core/findings/finding.ts';
 import { printQuantity, printValue } from '../../core/quantity/print-quantity.ts';
-import { bold, faint, levelCount, levelMark } from './paint.ts';
+import { bold, faint, levelCount, levelMark, MARK } from './paint.ts';
 import { wrapped } from './wrapped.ts';
 
 export interface ShowOptions { readonly file: string; readonly showAll: boolean; readonly draws: number; readonly width: number }
@@ -31,12 +31,13 @@ export function findingsText(analysis: Analysis, options: ShowOptions): string {
   }
   const hidden = findings.filter(({ level }) => level === 'holds').length;
   if (!options.showAll && hidden > 0) lines.push(faint(`${hidden} checks hold; --all lists them. halfshaft explain CODE tells what a check rests on.`));
+  if (build.parts.size > 0) lines.push(faint('Not counted here: what one failure must not do; halfshaft failures tells.'));
   if (options.draws === 0) lines.push(faint('Computed at the nominal values. --draws 1000 adds the chance that each holds, and what to measure.'));
   lines.push(...worthLines(analysis), '', bold('Next: ') + wrapped(next.do, options.width - 6).join('\n      '));
   return `${lines.join('\n')}\n`;
 }
 
-const INDENT = ' '.repeat(10);
+const INDENT = ' '.repeat(MARK);
 
 /** Findings of one code and level together, the narrowest margin first; each by itself when asked, when two at most, or when each says something else. */
 function groups(findings: readonly Finding[], each: boolean): Finding[][] {
@@ -60,8 +61,8 @@ function findingLines(finding: Finding, analysis: Analysis, options: ShowOptions
   const indent = INDENT;
   const code = `${finding.code}${finding.variant !== undefined && finding.topic !== 'file' ? ` (${finding.variant})` : ''}${chance}`;
   const places = code.length + 2 + where.length <= options.width - indent.length ? [`${code}  ${where}`] : [...wrapped(code, options.width - indent.length), where];
-  const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - 10).join(`\n${indent}`)}`, ...places.map((line) => indent + faint(line))];
-  if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - 10).map((line) => indent + line));
+  const lines = [`${levelMark(finding.level)} ${wrapped(finding.statement, options.width - MARK).join(`\n${indent}`)}`, ...places.map((line) => indent + faint(line))];
+  if (finding.whatToDo !== '') lines.push(...wrapped(`→ ${finding.whatToDo}`, options.width - MARK).map((line) => indent + line));
   const settled = finding.settledBy[0];
   if (settled) {
     const toWithin = settled.precision === undefined || settled.quantity === 'number' ? '' : ` to within ±${printValue(settled.precision, settled.quantity === 'temperature' ? 'temperature_difference' : settled.quantity, { system: analysis.build.units })}`;

@@ -42,6 +42,23 @@ describe('a level', () => {
   });
 });
 
+describe('advice beside what holds', () => {
+  const advice = (more: Partial<Check>, chance?: number): string | undefined => {
+    const made = check(more);
+    return judge([made], { places: new Map(), units: 'metric', ...(chance === undefined ? {} : { doubts: new Map([[checkKey(made), { chance, settledBy: [] }]]) }) })[0]?.whatToDo;
+  };
+  it('says why it is given', () => {
+    expect(advice({ value: 990, limit: 1000 })).toMatch(/^It holds with 1 % to spare\. \S/);
+    expect(advice({ value: 999, limit: 1000 })).toMatch(/^It holds with less than 1 % to spare\. /);
+    expect(advice({ value: 900, limit: 1000 }, 0.9)).toMatch(/^It holds with the numbers as they stand; their tolerances may tip it\. /);
+  });
+  it('does not where it is broken, and is none where it holds', () => {
+    expect(advice({ value: 1100, limit: 1000 })).not.toMatch(/holds/);
+    expect(advice({ value: 1100, limit: 1000, levelWhenBroken: 'watch' })).not.toMatch(/holds/);
+    expect(advice({ value: 500, limit: 1000 })).toBe('');
+  });
+});
+
 describe('a finding', () => {
   const places = new Map([['parts.M1', { line: 3, column: 3, offset: 20, end: 22 }], ['vehicle', { line: 9, column: 1, offset: 90, end: 97 }]]);
   it('shows value and limit with enough digits to differ', () => {

@@ -30,7 +30,14 @@ const MOST_NAMED = 3;
 export function adviceOf(check: Check, row: CodeRow, level: Level, margin: number | undefined, units: 'metric' | 'imperial'): string {
   if (level === 'holds') return '';
   if (level === 'unknown') return `Give ${(check.needs ?? []).join(', ')}.`;
-  return fill(row.whatToDo, check, row, margin, units);
+  return `${level === 'watch' ? whyWatched(check, row, margin) : ''}${fill(row.whatToDo, check, row, margin, units)}`;
+}
+
+/** A sentence that says that all is well, with advice behind it, must say why. */
+function whyWatched(check: Check, row: CodeRow, margin: number | undefined): string {
+  if (margin === undefined || margin < 0) return '';
+  if (check.sense === 'is_true' || margin >= row.nearMargin) return 'It holds with the numbers as they stand; their tolerances may tip it. ';
+  return check.limit === 0 ? 'It holds with little to spare. ' : `It holds with ${margin < 0.01 ? 'less than 1 %' : `${Math.floor(margin * 100)} %`} to spare. `;
 }
 
 function fill(template: string, check: Check, row: CodeRow, margin: number | undefined, units: 'metric' | 'imperial'): string {

@@ -10,7 +10,7 @@ import { Schedule } from '../table/schedule.tsx';
 import { fitted, pageTable, tableText } from '../table/table.ts';
 import type { Table, TablePart } from '../table/table.ts';
 import type { TextBlock } from '../text-block.ts';
-import { FirstPage, packTable, placesOf, SetList, vehicleTable } from './first-page.tsx';
+import { ELSEWHERE, FirstPage, packTable, placesOf, SetList, vehicleTable } from './first-page.tsx';
 import type { CoverModel } from './model.ts';
 import { setList } from './set-list.ts';
 
@@ -51,6 +51,7 @@ function firstText(model: CoverModel): readonly TextBlock[] {
     { kind: 'heading', text: 'Cautions' }, { kind: 'list', items: model.cautions.map(({ title, text }) => `${title} ${text}`) },
     { kind: 'heading', text: 'Next' }, { kind: 'paragraph', text: model.next.do },
     { kind: 'heading', text: 'What stands at which level' }, { kind: 'list', items: levelOrder.map((level) => `${model.counts[level]} ${levelWords[level]}`) },
+    ...(model.hasParts ? [{ kind: 'paragraph', text: ELSEWHERE } as const] : []),
     tableText('Pack', packTable(model)), tableText('Vehicle', vehicleTable(model)),
     { kind: 'table', caption: 'Sheets of this set', head: ['Sheet', 'Title', 'What it answers'], rows: sheetNames.map((name, index) => [String(index + 1), setList[name].title, setList[name].answers]) },
   ];

@@ -120,10 +120,14 @@ function Standing({ model, x, y, bottom, lastPage }: { readonly model: CoverMode
       <rect x={round(x)} y={round(nextTop)} width={round(RIGHT_WIDTH)} height={round(nextHeight)} fill={palette.wash} stroke={palette.ink} strokeWidth={0.35} />
       <Letters x={x + 4} y={nextTop + 5.5} face="strong" text="Next" />
       {model.next.path === undefined ? next : <Subject path={model.next.path} label={`Next: ${model.next.do}`}>{next}</Subject>}
-      <OpenList open={model.open.filter((finding, index) => index > 0 || textOf(finding) !== model.next.do)} hasOpen={model.open.length > 0} x={x} y={nextTop + nextHeight + 6} bottom={bottom} lastPage={lastPage} />
+      <OpenList open={model.open.filter((finding, index) => index > 0 || textOf(finding) !== model.next.do)} hasOpen={model.open.length > 0} x={x} y={nextTop + nextHeight + 6} bottom={bottom - SMALL - 1} lastPage={lastPage} />
+      {model.hasParts && <Letters x={x} y={bottom - 1} size="small" fill={palette.muted} text={ELSEWHERE} />}
     </g>
   );
 }
+
+/** They take seconds to compute, so the counts do without them. */
+export const ELSEWHERE = `Not counted here: what one failure must not do, sheet ${sheetNames.indexOf('single-failures') + 1}.`;
 
 const textOf = ({ statement, whatToDo }: OpenFinding): string => `${statement} ${whatToDo}`.trim();
 const entryHeight = (finding: OpenFinding): number => heightOf(textOf(finding), RIGHT_WIDTH - 7, 'small') + 2;

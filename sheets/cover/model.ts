@@ -35,6 +35,7 @@ export interface CoverModel {
   readonly wheelbase: Shown | undefined;
   readonly figures: KeyFigures;
   readonly counts: LevelCounts;
+  readonly hasParts: boolean;
   /** worst first */
   readonly open: readonly OpenFinding[];
   readonly next: { readonly do: string; readonly path: string | undefined };
@@ -48,7 +49,7 @@ export const coverModel: SheetModel<CoverModel> = {
     const numbers = numbersOf(build, units);
     return {
       build: build.name.trim() === '' ? 'No name yet' : build.name, scenario: build.scenario, view: sideViewOf(car), wheelbase: numbers.field('vehicle.wheelbase'),
-      figures: keyFigures(analysis, numbers), counts: countLevels(findings),
+      figures: keyFigures(analysis, numbers), counts: countLevels(findings), hasParts: build.parts.size > 0,
       open: findings.filter(({ level }) => level !== 'holds').map((finding) => {
         const { level, about, statement, whatToDo, path, place, margin, code, variant } = finding;
         return { level, about: [...about], statement, whatToDo, path, line: place?.line, margin: margin === undefined ? undefined : marginShown(numbers, `${code} ${about.join(' ')} ${variant ?? ''}`, margin) };

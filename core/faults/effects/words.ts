@@ -15,7 +15,7 @@ export function effectWords({ sort, about, amount, later = [] }: Effect, isHands
     case 'high_voltage_on': return `${say(amount ?? 0, 'voltage', { rounding: 'up' })} ${isHandsOff ? 'stay on' : 'stand'} at ${list}${isHandsOff ? '' : ' where there should be none'}`;
     case 'drives_plugged': return `drives away with the plug in ${list}`;
     case 'torque_appears': return isHandsOff ? `${list} still ${verb('drives', 'drive')}` : `${list} ${verb('drives', 'drive')} unasked`;
-    case 'overheats': return `${list} ${verb('overheats', 'overheat')}, ${say(amount ?? 0, 'current', { rounding: 'up' })}, ${later.length === 0 ? 'and no fuse opens' : `before ${names(later)} ${later.length === 1 ? 'opens' : 'open'}`}`;
+    case 'overheats': return `${list} ${verb('overheats', 'overheat')}, ${say(amount ?? 0, 'current')}, ${later.length === 0 ? 'and no fuse opens' : `before ${names(later)} ${later.length === 1 ? 'opens' : 'open'}`}`;
     case 'overvoltage': return `nothing takes what is fed into the high voltage at ${list}: it rises until the unit limits itself`;
     case 'mains_trips': return 'mains on the body: the residual-current device or breaker of the outlet must open (not in the file)';
     case 'output_trips': return `an output of ${list} is overloaded and must switch itself off`;

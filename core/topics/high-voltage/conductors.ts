@@ -82,8 +82,8 @@ function loadOf(car: Car, run: CarRun, { modes, heating: memo }: Known, checks: 
   });
   let peakTemperature: number | undefined;
   for (const short of shortCurrents(modes, run.name)) {
-    // a mode that asks no more than the lasting one makes the run no warmer
-    if (short.current <= steady.current * (1 + 1e-5)) continue;
+    // a mode that asks no more than the lasting one makes the run no warmer; and beyond the model there is no more to say
+    if (temperature >= heating.modelLimit || short.current <= steady.current * (1 + 1e-5)) continue;
     const peak = sharedHeating(memo, run, heating, ['peak', steady.current, short.current, short.lasts, short.every ?? 0], () =>
       short.duty ? heating.peak(short.duty) : heating.after(short.current, short.lasts, Math.min(temperature, heating.modelLimit)));
     peakTemperature = Math.max(peakTemperature ?? peak, peak);

@@ -80,14 +80,15 @@ function shortCircuit(car: Car, run: CarRun, cases: readonly FaultCase[], known:
   return { run: run.name, faultCurrent, withstand, letThrough: needs.size > 0 ? undefined : worst?.energy, fuse: worst?.fuse };
 }
 
-/** From the working temperature, or the rating when the working temperature is not known. */
+/** From the working temperature; from the rating when that is not known, or is itself beyond what a short may leave (the run is overloaded: another finding). */
 function withstandOf(car: Car, run: CarRun, known: Known): number | undefined {
   const { conductor } = run;
   if (!conductor || !(conductor.area > 0)) return undefined;
   const heating = runHeating(car, run);
   const current = continuousCurrent(known.modes, run.name)?.current;
-  const start = heating.outcome === 'known' && current !== undefined ? steadyRunTemperature(run, heating.heating, current, known.heating) : conductor.temperatureRating;
-  return allowedHeating(conductor.area, conductor.material, start, Math.min(conductor.shortCircuitTemperature, HOTTEST_END));
+  const end = Math.min(conductor.shortCircuitTemperature, HOTTEST_END);
+  const working = heating.outcome === 'known' && current !== undefined ? steadyRunTemperature(run, heating.heating, current, known.heating) : undefined;
+  return allowedHeating(conductor.area, conductor.material, working !== undefined && working < end ? working : Math.min(conductor.temperatureRating, end), end);
 }
 
 /** More fuses than this are counted, not named. */
