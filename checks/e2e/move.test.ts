@@ -33,7 +33,7 @@ describeDesk('moving a part', (open) => {
     expect((Number(x) - 1040) % 10).toBe(0);
     expect(Number(x)).toBeGreaterThan(1040);
     expect(Number(y)).toBeLessThan(-130);
-    expect(z).toBe('262 mm ±10 measured');
+    expect(z).toBe('262 mm ±10 estimate');
     // a drag is no click
     expect(await page.locator('#card').count()).toBe(0);
     await page.getByRole('button', { name: 'Undo place of M1' }).click();
@@ -77,7 +77,7 @@ describeDesk('moving a part', (open) => {
     await page.keyboard.press('Shift+ArrowRight');
     await page.keyboard.press('Control+ArrowUp');
     await page.keyboard.press('Enter');
-    await eventually(() => at(onDisk())).toEqual(['1051', '-80', '262 mm ±10 measured']);
+    await eventually(() => at(onDisk())).toEqual(['1051', '-80', '262 mm ±10 estimate']);
     await page.getByRole('button', { name: 'Undo place of M1' }).click();
     await eventually(onDisk).toBe(before);
   });

@@ -27,7 +27,7 @@ const cells = 'cells:\n  c: { chemistry: nmc, capacity: 60 Ah, resistance: 1 mΩ
 const head = 'halfshaft: 1\nname: strange\n';
 
 describe('an impossible car', () => {
-  it('that is an empty file', () => expect(codes('')).toContain('file.readable'));
+  it('that is an empty file', () => expect(codes('')).toContain('file.value-given'));
   it('that is only a name', () => expect(study(head).findings.length).toBeGreaterThan(0));
   it('without a source', () => {
     const text = van.replace(/^ {2}M\d+:.*$/gm, '').replace(/^ {2}\w+:.*battery_12v.*$/gm, '');

@@ -33,6 +33,9 @@ const MOST_COMPARISONS = 200_000;
 /** The vocabulary a build file is read with: part kinds, run kinds, handbook. */
 export interface Words { readonly kinds: Kinds; readonly runKinds: RunKinds; readonly catalogue: Catalogue }
 
+/** As found by a reader of a file with nothing in it. */
+export const EMPTY = 'an empty file';
+
 /**
  * Reads a build file. Never throws for anything in the text.
  *
@@ -58,7 +61,7 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
   const source = memory ? readSourceAgain(text, memory, report) : readSource(text, report);
   const top: Place = { line: 1, column: 1, offset: 0, end: 0 };
   const root = source?.form === 'map' ? source : undefined;
-  if (!root && problems.all().length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : 'an empty file', expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
+  if (!root && problems.all().length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : EMPTY, expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
 
   const names = { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') };
   const entriesNow: EntriesRead = new Map();

@@ -45,7 +45,7 @@ export function cardFields(fields: Fields, path: string, source: CardSource, wor
 export function cardField(field: Field, name: string, path: string, source: CardSource, words?: readonly string[]): CardField {
   const node = nodeAt(path, source);
   const base = {
-    path, name, type: field.type, need: field.need, meaning: field.meaning, example: exampleOf(field), written: writtenAt(path, node, source),
+    path, name, type: field.type, need: field.need, meaning: quoted(field.meaning), example: exampleOf(field), written: writtenAt(path, node, source),
     instead: node ? undefined : insteadOf(field, path, source), options: optionsOf(field, source, words), problems: source.problems.get(path) ?? [],
   };
   switch (field.type) {
@@ -66,9 +66,9 @@ export function cardField(field: Field, name: string, path: string, source: Card
 /** A field that the file does not have, for a kind that is not there yet. */
 export function template(field: Field, source: Pick<CardSource, 'names'> | undefined, words?: readonly string[], name = ''): CardField {
   const options = source ? optionsOf(field, source, words) : field.type === 'name' ? [] : optionsOf(field, { names: () => [] });
-  const fields = field.type === 'group' ? Object.entries(field.fields).map(([key, inner]) => template(inner, source, undefined, key)) : field.type === 'position' || field.type === 'size' ? axes.map((axis) => axisField(axis, field.meaning, axis, field.need)) : [];
+  const fields = field.type === 'group' ? Object.entries(field.fields).map(([key, inner]) => template(inner, source, undefined, key)) : field.type === 'position' || field.type === 'size' ? axes.map((axis) => axisField(axis, quoted(field.meaning), axis, field.need)) : [];
   const item = field.type === 'list' || field.type === 'map' ? { item: template(field.of, source, words) } : {};
-  return { path: name, name, type: field.type, need: field.need, meaning: field.meaning, example: exampleOf(field), written: '', instead: undefined, options, problems: [], fields, ...item };
+  return { path: name, name, type: field.type, need: field.need, meaning: quoted(field.meaning), example: exampleOf(field), written: '', instead: undefined, options, problems: [], fields, ...item };
 }
 
 /** The value at a path; undefined where the file has none or an empty one. */
@@ -149,6 +149,9 @@ function triple(field: Extract<Field, { type: 'position' | 'size' }>, path: stri
     return { ...axisField(axis, along[axis]?.[field.type] ?? '', `${path}.${axis}`, field.need), written: own, instead: takesOver ? `${tail}, as written at z` : undefined, problems: source.problems.get(`${path}.${axis}`) ?? [] };
   });
 }
+
+/** The pages of docs set words of the file in code; a card quotes them. */
+const quoted = (meaning: string): string => meaning.replace(/`([^`]+)`/g, '“$1”');
 
 function axisField(axis: string, meaning: string, path: string, need: CardField['need']): CardField {
   return { path, name: axis, type: 'quantity', need, meaning, example: along[axis]?.example, written: '', instead: undefined, options: [], problems: [], fields: [] };

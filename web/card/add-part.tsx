@@ -2,7 +2,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { CardField, Questions } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { inWords, proposedName } from './names.ts';
 import { Pick } from './pick.tsx';
 import { TextField } from './text-field.tsx';
@@ -12,7 +12,8 @@ type KindRow = Questions['kinds']['answer'][number];
 const families: readonly (readonly [string, string])[] = [['high_voltage', 'High voltage'], ['low_voltage', 'Low voltage'], ['mechanical', 'Mechanical']];
 
 export function AddPart({ onDone }: { readonly onDone: () => void }): ReactElement {
-  const { ask, text } = useBench();
+  const { ask } = useActs();
+  const text = useBench('text');
   const [kinds, setKinds] = useState<readonly KindRow[]>();
   const [chosen, setChosen] = useState<KindRow>();
   const [words, setWords] = useState('');
@@ -42,8 +43,8 @@ function fits({ kind, title, meaning }: KindRow, words: string): boolean {
 }
 
 function NewPart({ row, onBack, onDone }: { readonly row: KindRow; readonly onBack: () => void; readonly onDone: () => void }): ReactElement {
-  const bench = useBench();
-  const parts = bench.study?.outline.parts ?? [];
+  const acts = useActs();
+  const parts = useBench('outline')?.parts ?? [];
   const [name, setName] = useState(() => proposedName(row.kind, parts));
   const [values, setValues] = useState<Readonly<Record<string, string>>>(() => Object.fromEntries(row.required.flatMap((field) => (field.options.length === 1 && field.options[0] ? [[field.name, field.options[0].value]] : []))));
   const [refusal, setRefusal] = useState<string>();
@@ -51,11 +52,11 @@ function NewPart({ row, onBack, onDone }: { readonly row: KindRow; readonly onBa
   const asked = row.required.filter(({ type }) => !['list', 'map', 'group', 'position'].includes(type));
   const add = async (): Promise<void> => {
     const fields = Object.fromEntries(Object.entries(values).filter(([, value]) => value !== ''));
-    const problem = await bench.edit([{ do: 'add_part', name, kind: row.kind, fields }], `${name} added`);
+    const problem = await acts.edit([{ do: 'add_part', name, kind: row.kind, fields }], `${name} added`);
     setRefusal(problem);
     if (problem !== undefined) return;
-    bench.select(`parts.${name}`);
-    bench.announce(`${name} is added: ${row.title}.`);
+    acts.select(`parts.${name}`);
+    acts.announce(`${name} is added: ${row.title}.`);
     onDone();
   };
   return (

@@ -5,7 +5,7 @@ import type { NamedSection } from '../../core/build/edit-build.ts';
 import type { SheetName } from '../../sheets/sheet.ts';
 import type { Card } from '../analysis/protocol.ts';
 import type { Study } from '../../study/study.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { enteredAt } from './entered.ts';
 import { nextFreeName } from './names.ts';
 import { TextField } from './text-field.tsx';
@@ -20,41 +20,43 @@ export function sheetOf(path: string, outline: Study['outline'] | undefined): Sh
 }
 
 export function CardActions({ card }: { readonly card: Card }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
+  const outline = useBench('outline');
   const [open, setOpen] = useState<'rename' | 'delete'>();
   const [refusal, setRefusal] = useState<string>();
   const [section = '', name] = card.path.split('.');
   const isEntry = name !== undefined;
-  const hanging = name === undefined ? [] : hangingOn(section, name, card, bench.study?.outline);
-  const note = (problem: string | undefined): void => { setRefusal(problem); if (problem !== undefined) bench.announce(problem); };
+  const hanging = name === undefined ? [] : hangingOn(section, name, card, outline);
+  const note = (problem: string | undefined): void => { setRefusal(problem); if (problem !== undefined) acts.announce(problem); };
 
   const copy = async (): Promise<void> => {
-    const value = name === undefined ? undefined : enteredAt(bench.text, card.path);
+    const { text } = acts.now();
+    const value = name === undefined ? undefined : enteredAt(text, card.path);
     if (name === undefined || value === undefined) return;
-    const fresh = nextFreeName(name, takenNames(section, bench.study?.outline, bench.text));
-    const problem = await bench.edit([{ do: 'insert', into: section, key: fresh, value, force: true }], `copy of ${name}`);
+    const fresh = nextFreeName(name, takenNames(section, outline, text));
+    const problem = await acts.edit([{ do: 'insert', into: section, key: fresh, value, force: true }], `copy of ${name}`);
     note(problem);
-    if (problem === undefined) { bench.select(`${section}.${fresh}`); bench.announce(`${fresh} is a copy of ${name}${section === 'parts' ? ', without runs' : ''}.`); }
+    if (problem === undefined) { acts.select(`${section}.${fresh}`); acts.announce(`${fresh} is a copy of ${name}${section === 'parts' ? ', without runs' : ''}.`); }
   };
   const remove = async (): Promise<void> => {
     if (name === undefined) return;
-    const problem = await bench.edit([section === 'parts' ? { do: 'remove_part', name, withRuns: true } : { do: 'remove', path: card.path }], `${name} taken out`);
+    const problem = await acts.edit([section === 'parts' ? { do: 'remove_part', name, withRuns: true } : { do: 'remove', path: card.path }], `${name} taken out`);
     note(problem);
-    if (problem === undefined) { bench.select(undefined); bench.announce(`${name} is taken out${hanging.length > 0 && section === 'parts' ? `, and with it ${hanging.join(', ')}` : ''}. Undo brings it back.`); }
+    if (problem === undefined) { acts.select(undefined); acts.announce(`${name} is taken out${hanging.length > 0 && section === 'parts' ? `, and with it ${hanging.join(', ')}` : ''}. Undo brings it back.`); }
   };
   const rename = async (to: string): Promise<string | undefined> => {
     if (name === undefined || to === '' || to === name) return undefined;
-    const problem = await bench.edit([{ do: 'rename', section: section as NamedSection, name, to }], `${name} renamed to ${to}`);
-    if (problem === undefined) { setOpen(undefined); bench.select(`${section}.${to}`); }
+    const problem = await acts.edit([{ do: 'rename', section: section as NamedSection, name, to }], `${name} renamed to ${to}`);
+    if (problem === undefined) { setOpen(undefined); acts.select(`${section}.${to}`); }
     return problem;
   };
 
   return (
     <div className="card-actions">
       <p>
-        <button type="button" onClick={() => { bench.show(sheetOf(card.path, bench.study?.outline)); focusOnDrawing(card.path); }}>To the drawing</button>
-        {section === 'parts' && <button type="button" onClick={() => { bench.show('layout'); focusOnDrawing(card.path); }}>To the layout</button>}
-        <button type="button" onClick={() => bench.openText({ path: card.path === '' ? 'name' : card.path })}>To the text</button>
+        <button type="button" onClick={() => { acts.show(sheetOf(card.path, outline)); focusOnDrawing(card.path); }}>To the drawing</button>
+        {section === 'parts' && <button type="button" onClick={() => { acts.show('layout'); focusOnDrawing(card.path); }}>To the layout</button>}
+        <button type="button" onClick={() => acts.openText({ path: card.path === '' ? 'name' : card.path })}>To the text</button>
         {isEntry && <button type="button" aria-expanded={open === 'rename'} onClick={() => setOpen(open === 'rename' ? undefined : 'rename')}>Rename…</button>}
         {isEntry && section !== 'runs' && <button type="button" onClick={() => void copy()}>Duplicate</button>}
         {isEntry && <button type="button" aria-expanded={open === 'delete'} onClick={() => (hanging.length > 0 ? setOpen(open === 'delete' ? undefined : 'delete') : void remove())}>{hanging.length > 0 ? 'Delete…' : 'Delete'}</button>}

@@ -1,5 +1,5 @@
 /** The card of what is selected: every field it may have, its ends, its findings, and what can be done with it. */
-import { useEffect, useRef, useState } from 'react';
+import { memo, useEffect, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Card as CardAnswer, CardField } from '../analysis/protocol.ts';
 import { useBench } from '../bench.ts';
@@ -8,19 +8,21 @@ import { useWays } from '../findings/use-ways.ts';
 import { CardActions } from './card-actions.tsx';
 import { Ends } from './ends.tsx';
 import { Field } from './field.tsx';
-import { AnsweredProvider } from './text-field.tsx';
+import { AnsweredProvider, bellOfAnswers } from './answered.ts';
 import { useCard } from './use-card.ts';
 import './card.css';
 
-export function Card(): ReactElement {
-  const bench = useBench();
-  const card = useCard(bench.selected);
+export const Card = memo(function Card(): ReactElement {
+  const selected = useBench('selected');
+  const { card, answers } = useCard(selected);
+  const [bell] = useState(bellOfAnswers);
+  useEffect(() => bell.ring(), [bell, answers]);
   if (card === undefined) return <p className="muted">Looking …</p>;
-  if (card === null) return <p className="muted">The build has nothing at {bench.selected}.</p>;
-  return <AnsweredProvider value={card}><CardBody card={card} asked={bench.selected ?? ''} /></AnsweredProvider>;
-}
+  if (card === null) return <p className="muted">The build has nothing at {selected}.</p>;
+  return <AnsweredProvider value={bell}><CardBody card={card} asked={selected ?? ''} /></AnsweredProvider>;
+});
 
-function CardBody({ card, asked }: { readonly card: CardAnswer; readonly asked: string }): ReactElement {
+const CardBody = memo(function CardBody({ card, asked }: { readonly card: CardAnswer; readonly asked: string }): ReactElement {
   const body = useRef<HTMLDivElement>(null);
   const isSilent = (field: CardField): boolean => field.need !== 'required' && field.written === '' && field.problems.length === 0;
   const [written, handbook, other] = [card.fields.filter((field) => !isSilent(field)), card.fields.filter((field) => isSilent(field) && field.instead !== undefined), card.fields.filter((field) => isSilent(field) && field.instead === undefined)];
@@ -38,12 +40,14 @@ function CardBody({ card, asked }: { readonly card: CardAnswer; readonly asked: 
       <CardFindings card={card} />
     </div>
   );
-}
+});
 
 /** Fields of which the file says nothing, folded away until wanted. */
 function Fold({ title, fields, isAsked }: { readonly title: string; readonly fields: readonly CardField[]; readonly isAsked: boolean }): ReactElement | null {
   const [isOpen, setOpen] = useState(isAsked);
-  useEffect(() => { if (isAsked) setOpen(true); }, [isAsked]);
+  // open at once, so that the focus finds its field there
+  const [wasAsked, setWasAsked] = useState(isAsked);
+  if (wasAsked !== isAsked) { setWasAsked(isAsked); if (isAsked) setOpen(true); }
   if (fields.length === 0) return null;
   return (
     <details className="fold" open={isOpen} onToggle={(event) => setOpen(event.currentTarget.open)}>
@@ -69,9 +73,9 @@ function useFocusOn(asked: string, body: React.RefObject<HTMLDivElement | null>)
 }
 
 function CardFindings({ card }: { readonly card: CardAnswer }): ReactElement {
-  const bench = useBench();
+  const chances = useBench('chances');
   const ways = useWays();
-  const drawn = new Map(bench.chances?.open.map((row) => [row.key, row]));
+  const drawn = new Map(chances?.open.map((row) => [row.key, row]));
   const rows = card.findings.map((row) => drawn.get(row.key) ?? row);
   const open = rows.filter(({ level }) => level !== 'holds');
   return (

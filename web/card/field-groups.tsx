@@ -3,7 +3,7 @@ import { useId, useState } from 'react';
 import type { ComponentType, ReactElement } from 'react';
 import type { Entered } from '../../core/build/write-value.ts';
 import type { CardField } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 import { inWords } from './names.ts';
 import { Pick } from './pick.tsx';
 import { TextField } from './text-field.tsx';
@@ -12,7 +12,7 @@ import { labelOf, useTyping, useWriting } from './writing.ts';
 /** Three numbers. A bare number keeps the unit, tolerance and basis that stood there. */
 export function FieldTriple({ field }: { readonly field: CardField }): ReactElement {
   const id = useId();
-  const bench = useBench();
+  const acts = useActs();
   const remove = useWriting(field, false);
   const typing = useTyping();
   const [drafts, setDrafts] = useState<Readonly<Record<string, string>>>({});
@@ -20,13 +20,13 @@ export function FieldTriple({ field }: { readonly field: CardField }): ReactElem
   const write = (axis: CardField) => async (text: string): Promise<string | undefined> => {
     if (isWritten) {
       if (text === '') return 'A number with its unit is needed here; Escape brings back what was written.';
-      return bench.edit([{ do: 'set', path: axis.path, to: withTail(text, axis.written) }], labelOf(field));
+      return acts.edit([{ do: 'set', path: axis.path, to: withTail(text, axis.written) }], labelOf(field));
     }
     const all = { ...drafts, [axis.name]: text };
     setDrafts(all);
     const [x = '', y = '', z = ''] = field.fields.map(({ name }) => all[name] ?? '');
     if (x === '' || y === '' || z === '') return undefined;
-    const problem = await bench.edit([{ do: 'set', path: field.path, to: field.type === 'position' ? [x, y, z] : `${x} x ${y} x ${z}` }], labelOf(field));
+    const problem = await acts.edit([{ do: 'set', path: field.path, to: field.type === 'position' ? [x, y, z] : `${x} x ${y} x ${z}` }], labelOf(field));
     if (problem === undefined) setDrafts({});
     return problem;
   };
@@ -58,11 +58,11 @@ export function withTail(typed: string, before: string): string {
 
 /** @param Inner  draws what is in it, which may be a group again */
 export function FieldGroup({ field, canRemove, Inner }: { readonly field: CardField; readonly canRemove: boolean; readonly Inner: ComponentType<{ readonly field: CardField; readonly canRemove?: boolean }> }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const name = inWords(field.name);
   const isWritten = field.written !== '' || field.fields.length > 0;
   const isCollection = field.type !== 'group';
-  const remove = (): void => { void bench.edit([{ do: 'remove', path: field.path }], `${labelOf(field)} taken out`).then((problem) => { if (problem !== undefined) bench.announce(problem); }); };
+  const remove = (): void => { void acts.edit([{ do: 'remove', path: field.path }], `${labelOf(field)} taken out`).then((problem) => { if (problem !== undefined) acts.announce(problem); }); };
   return (
     <fieldset className="field group" data-need={field.need} data-written={field.written === '' ? undefined : ''}>
       <legend>{/^\d+$/.test(field.name) ? `number ${Number(field.name) + 1}` : name}</legend>
@@ -77,16 +77,16 @@ export function FieldGroup({ field, canRemove, Inner }: { readonly field: CardFi
 
 /** A new item at the end of a list, or a new name with its value. */
 function AddItem({ field }: { readonly field: CardField }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const what = inWords(field.name).replace(/s$/, '');
   const add = async (typed: string): Promise<string | undefined> => {
     if (typed === '') return undefined;
     const label = `${typed} in ${labelOf(field)}`;
-    if (field.type === 'list') return bench.edit([{ do: 'insert', into: field.path, value: typed }], label);
+    if (field.type === 'list') return acts.edit([{ do: 'insert', into: field.path, value: typed }], label);
     const empty: Entered = field.item?.type === 'list' ? [] : {};
-    if (field.item === undefined || field.item.type === 'group' || field.item.type === 'list' || field.item.type === 'map') return bench.edit([{ do: 'insert', into: field.path, key: typed, value: empty, force: true }], label);
+    if (field.item === undefined || field.item.type === 'group' || field.item.type === 'list' || field.item.type === 'map') return acts.edit([{ do: 'insert', into: field.path, key: typed, value: empty, force: true }], label);
     const [key, value = ''] = typed.split(/:\s*/, 2);
-    return bench.edit([{ do: 'insert', into: field.path, key: key ?? typed, value: value === '' ? field.item.example ?? '' : value }], label);
+    return acts.edit([{ do: 'insert', into: field.path, key: key ?? typed, value: value === '' ? field.item.example ?? '' : value }], label);
   };
   const label = field.type === 'list' ? `add to ${inWords(field.name)}` : `name of a new ${what}`;
   const options = field.type === 'list' ? field.item?.options ?? [] : field.options;

@@ -1,8 +1,8 @@
 /** One field of a card, of whatever type: what is written, what counts when nothing is, and what can be done with it. */
-import { useId, useState } from 'react';
+import { memo, useId, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { CardField } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 import { askWhatIf } from '../what-if/alternatives.ts';
 import { FieldGroup, FieldTriple } from './field-groups.tsx';
 import { inWords } from './names.ts';
@@ -11,13 +11,14 @@ import { SureEditor } from './sure-editor.tsx';
 import { TextField, withoutPath } from './text-field.tsx';
 import { useTyping, useWriting } from './writing.ts';
 
-export function Field({ field, canRemove = false }: { readonly field: CardField; /** an item of a list or map may always go */ readonly canRemove?: boolean }): ReactElement {
+/** Drawn anew when its own field is another: after most edits that is one of the card. */
+export const Field = memo(function Field({ field, canRemove = false }: { readonly field: CardField; /** an item of a list or map may always go */ readonly canRemove?: boolean }): ReactElement {
   switch (field.type) {
     case 'position': case 'size': return <FieldTriple field={field} />;
     case 'list': case 'map': case 'group': return <FieldGroup field={field} canRemove={canRemove} Inner={Field} />;
     default: return <FieldLine field={field} canRemove={canRemove} />;
   }
-}
+});
 
 function FieldLine({ field, canRemove }: { readonly field: CardField; readonly canRemove: boolean }): ReactElement {
   const id = useId();
@@ -63,16 +64,16 @@ function Control({ field, name, describedBy, write }: { readonly field: CardFiel
 
 /** What is less often wanted: how sure it is, what if, where it stands. */
 function Extra({ field, name, write, canRemove }: { readonly field: CardField; readonly name: string; readonly write: (text: string) => Promise<string | undefined>; readonly canRemove: boolean }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const isWritten = field.written !== '';
   return (
     <>
       {field.example !== undefined && <p className="field-example">for example <span className="mono">{field.example}</span></p>}
       {field.type === 'quantity' && isWritten && <SureEditor name={name} written={field.written} onCommit={write} />}
       <p className="field-ways">
-        <button type="button" onClick={() => { askWhatIf(field.path, field.written); bench.announce(`What if: another ${name} can be tried under the sheet.`); }}>What if…</button>
+        <button type="button" onClick={() => { askWhatIf(field.path, field.written); acts.announce(`What if: another ${name} can be tried under the sheet.`); }}>What if…</button>
         {isWritten && (field.need !== 'required' || canRemove) && <button type="button" onClick={() => void write('')}>Take it out</button>}
-        {isWritten && <button type="button" onClick={() => bench.openText({ path: field.path })}>To the text</button>}
+        {isWritten && <button type="button" onClick={() => acts.openText({ path: field.path })}>To the text</button>}
       </p>
     </>
   );

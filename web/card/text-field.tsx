@@ -2,8 +2,9 @@
  * A value of the file as text. Enter or leaving the field writes it; Escape brings back what is written. Text that cannot be used
  * stays as typed, with what was expected, and the file is not touched.
  */
-import { createContext, useContext, useEffect, useId, useRef, useState } from 'react';
+import { useContext, useEffect, useId, useRef, useState } from 'react';
 import type { KeyboardEvent, ReactElement } from 'react';
+import { Answered } from './answered.ts';
 
 export interface TextFieldProps {
   readonly label: string;
@@ -55,23 +56,19 @@ export interface Draft {
   readonly restore: () => void;
 }
 
-/** The newest answer about the card that a field stands on: what was accepted is shown until the file itself says it. */
-const Answered = createContext<unknown>(undefined);
-export const AnsweredProvider = Answered.Provider;
-
 /** How far a draft has come; `text` is what was sent, once it was. */
 type Stage = { readonly is: 'silent' | 'typing'; readonly text?: undefined } | { readonly is: 'sent' | 'accepted' | 'refused'; readonly text: string };
 
 export function useDraft(written: string, onCommit: (text: string) => Promise<string | undefined>): Draft {
   const [draft, setDraft] = useState<string>();
   const [refusal, setRefusal] = useState<string>();
-  const answer = useContext(Answered);
+  const bell = useContext(Answered);
   const stage = useRef<Stage>({ is: 'silent' });
   const restore = (): void => { setDraft(undefined); setRefusal(undefined); stage.current = { is: 'silent' }; };
   // The file has changed under it: what it says now counts. But that may be the answer to the edit before, and letters that were
   // typed since, or are on their way, are newer than any answer.
   useEffect(() => { if (stage.current.is !== 'typing' && stage.current.is !== 'sent') restore(); }, [written]);
-  useEffect(() => { if (stage.current.is === 'accepted') restore(); }, [answer]);
+  useEffect(() => bell?.onRing(() => { if (stage.current.is === 'accepted') restore(); }), [bell]);
   const commit = async (text = draft): Promise<void> => {
     if (text === undefined || text === stage.current.text) return;
     if (text.trim() === written) { restore(); return; }

@@ -1,25 +1,25 @@
 /** The bench beside the paper: what is being asked or joined, the card of what is selected, and the findings. */
-import { Suspense, useEffect, useRef } from 'react';
+import { memo, Suspense, useEffect, useRef } from 'react';
 import type { ReactElement } from 'react';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { FindingsList } from '../findings/findings-list.tsx';
 import { Card, FaultPanel, JoinPanel, MeterPanel } from './pieces.tsx';
 
-export function BenchColumn(): ReactElement {
-  const bench = useBench();
+export const BenchColumn = memo(function BenchColumn(): ReactElement {
+  const { select } = useActs();
+  const selected = useBench('selected'), meter = useBench('meter'), fault = useBench('fault'), joining = useBench('joining');
   const card = useRef<HTMLElement>(null);
-  const { selected } = bench;
   // in one column the card stands below the paper: bring it into view, without taking the focus from the drawing
   useEffect(() => { if (selected !== undefined) card.current?.scrollIntoView({ block: 'nearest' }); }, [selected]);
   const close = (): void => {
-    bench.select(undefined);
+    select(undefined);
     document.querySelector<HTMLElement>('.paper')?.focus({ preventScroll: true });
   };
   return (
     <aside className="bench" aria-label="Bench">
-      {bench.meter.isOut && <section className="panel" aria-label="Meter"><MeterPanel /></section>}
-      {bench.fault.isOpen && <section className="panel tall" aria-label="Fault finding" tabIndex={-1}><Suspense fallback={<p className="waiting">Looking …</p>}><FaultPanel /></Suspense></section>}
-      {bench.joining !== undefined && <section className="panel" aria-label="Join two ports"><JoinPanel /></section>}
+      {meter.isOut && <section className="panel" aria-label="Meter"><MeterPanel /></section>}
+      {fault.isOpen && <section className="panel tall" aria-label="Fault finding" tabIndex={-1}><Suspense fallback={<p className="waiting">Looking …</p>}><FaultPanel /></Suspense></section>}
+      {joining !== undefined && <section className="panel" aria-label="Join two ports"><JoinPanel /></section>}
       {selected !== undefined && (
         <section className="panel card" id="card" ref={card} tabIndex={-1} aria-label={`Card of ${selected}`} onKeyDown={(event) => { if (event.key === 'Escape' && !event.defaultPrevented) { event.preventDefault(); close(); } }}>
           <button type="button" className="quiet card-close" onClick={close} aria-label="Close the card">Close</button>
@@ -29,4 +29,4 @@ export function BenchColumn(): ReactElement {
       <FindingsList />
     </aside>
   );
-}
+});

@@ -6,10 +6,12 @@ import { sheetsOfLog } from '../../sheets/sheet.ts';
 import type { SheetName } from '../../sheets/sheet.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
 import { BenchProvider } from '../bench.ts';
-import type { Bench } from '../bench.ts';
+import type { Acts, Bench } from '../bench.ts';
+import type { Chances } from '../analysis/protocol.ts';
+import type { Study } from '../../study/study.ts';
 import type { OnDisk } from '../document/document.ts';
 import { useFaultDesk } from '../faults/use-fault-desk.ts';
-import { Cautions, CautionsGate } from '../people/cautions.tsx';
+import { CautionsDialog, CautionsGate } from '../people/cautions.tsx';
 import { handsOn } from '../people/hands.ts';
 import { useRemembered } from '../people/remembered.ts';
 import { UnitsDialog } from '../people/units-dialog.tsx';
@@ -21,19 +23,21 @@ import { GuidedStart } from '../start/guided-start.tsx';
 import { PrintDialog } from '../viewer/print-set.tsx';
 import { Viewer } from '../viewer/viewer.tsx';
 import { BenchColumn } from './bench-column.tsx';
-import { Laid } from './dialog.tsx';
 import { Header } from './header.tsx';
 import type { MenuChoice } from './header.tsx';
 import { GuidedPowerUp, TextDrawer, useChances, WhatIfTray } from './pieces.tsx';
 import type { TextPlace } from './pieces.tsx';
 import { Register } from './register.tsx';
-import { unitsOfText, useChoices, useSheet, useTheme } from './use-choices.ts';
+import { useChoices, useSheet, useTheme } from './use-choices.ts';
+import { useBenchStore } from './use-bench-store.ts';
 import { useMarks } from './use-marks.ts';
 import { useStudies } from './use-studies.ts';
 import { useText } from './use-text.ts';
 
 const known = (name: string): SheetName | undefined => drawings.find((drawing) => drawing.name === name)?.name;
 const noMeter: Bench['meter'] = { isOut: false, red: undefined, black: undefined };
+const nothing: Partial<Pick<Chances, 'open' | 'counts' | 'next'>> = {};
+const noQuantities: Study['outline']['quantities'] = [];
 
 type LaidSheet = 'cautions' | 'units' | 'print' | undefined;
 
@@ -45,11 +49,11 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const ahead = useCallback(async (next: string) => begin.current?.(next), []);
   const desk = useText(opened, client, announce, ahead);
   const { text } = desk.document;
-  const { choices, choose, preference, prefer } = useChoices(text);
+  const { choices, choose, preference, ofFile, prefer } = useChoices(text);
   const { sheet, page, show } = useSheet(known);
   const marks = useMarks();
   const [hands] = useState(() => handsOn(window));
-  const fault = useFaultDesk(sheetsOfLog.has(sheet));
+  const { fault, pointed } = useFaultDesk(sheetsOfLog.has(sheet));
   const { shown, failure, of, begin: beginStudy } = useStudies(client, patient, text, choices, sheet, fault, marks.seen, hands);
   begin.current = beginStudy;
   const [selected, select] = useState<string>();
@@ -64,57 +68,75 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
   const [hasRead, setRead] = useRemembered('cautions-read', (value) => (value === true ? true : undefined));
   const start = useGuidedStart(shown?.study.isEmpty);
   const guide = useGuideOpen(sheet);
-  // it holds nothing of one render
-  const goThrough = useCallback<Bench['goThrough']>((steps) => guide.open(steps), []);
 
   const openText = useCallback((at: TextPlace) => { setTextAt(at); setTextOpen(true); }, []);
   const study = shown?.study;
   const isStale = shown === undefined || shown.isSheetOld === true || shown.text !== text || shown.choices !== choices || (study !== undefined && study.sheet.name !== sheet);
   const chances = useChances({ text, study, isStale }, hands);
   // while an older text is still being studied, the newest comes first
-  const { expect: expectEdits } = desk;
+  const { edit, expect: expectEdits, typed, undo, redo } = desk;
   const stale = useRef(isStale);
   stale.current = isStale;
-  const expect = useCallback<Bench['expect']>((edits) => { if (!stale.current) expectEdits(edits); }, [expectEdits]);
-  const bench = useMemo((): Bench => ({
-    text, study, isStale, chances, ask: client.ask, askAside: patient.ask,
-    edit: desk.edit, expect, typed: desk.typed, undo: desk.undo, redo: desk.redo,
-    undoes: desk.document.past.at(-1)?.label, redoes: desk.document.future.at(-1)?.label,
-    sheet, page, show, selected, select, openText, isTextOpen, choices, choose,
-    palette: theme.palette, setTheme: theme.choose, changed: marks.changed, lookedAt: marks.lookedAt,
-    meter, setMeter, fault, joining, setJoining, announce, goThrough,
-  }), [text, study, isStale, chances, client, patient, desk, expect, sheet, page, show, selected, openText, isTextOpen, choices, choose, theme.palette, theme.choose, marks.changed, marks.lookedAt, meter, fault, joining, announce, goThrough]);
+  const expect = useCallback<Acts['expect']>((edits) => { if (!stale.current) expectEdits(edits); }, [expectEdits]);
+  const { palette } = theme;
+  const { lookedAt } = marks;
+  const openGuide = guide.open;
+  const acts = useMemo(() => ({
+    ask: client.ask, askAside: patient.ask, edit, expect, typed, undo, redo, show, select, openText, choose, lookedAt, setMeter, setJoining, goThrough: openGuide, announce,
+  }), [client, patient, edit, expect, typed, undo, redo, show, openText, choose, lookedAt, openGuide, announce]);
+  const { open, counts, next } = chances ?? study ?? nothing;
+  const store = useBenchStore({
+    text, undoes: desk.document.past.at(-1)?.label, redoes: desk.document.future.at(-1)?.label, study, outline: study?.outline, isStale, chances, open, counts, next,
+    sheet, page, selected, isTextOpen, choices, palette, changed: marks.changed, meter, joining, fault, pointed,
+  }, acts);
+  const drawing = useMemo(() => ({ palette, live: undefined }), [palette]);
 
-  useUndoKeys(desk.undo, desk.redo);
+  useUndoKeys(undo, redo);
   useEffect(() => { document.title = `${study?.build || opened.name || 'Halfshaft'} – Halfshaft`; }, [study?.build, opened.name]);
   useEffect(() => { if (restarts !== undefined) announce(restarts); }, [restarts, announce]);
   const isConflict = desk.fileState.is === 'conflict';
   useEffect(() => { if (!isConflict) setPutOff(false); }, [isConflict]);
   const closeText = useCallback(() => setTextOpen(false), []);
 
-  const onMenu = (choice: MenuChoice): void => {
+  const { choose: chooseTheme } = theme;
+  const { setOpen: setFaultOpen } = fault;
+  const { open: openStart } = start;
+  const onMenu = useCallback((choice: MenuChoice): void => {
     switch (choice) {
       case 'units': case 'print': setLaid(choice); return;
-      case 'start': start.open(); return;
-      case 'fault': fault.setOpen(true); return;
-      case 'machine': theme.choose(undefined); return;
-      case 'paper': case 'blueprint': theme.choose(choice);
+      case 'start': openStart(); return;
+      case 'fault': setFaultOpen(true); return;
+      case 'machine': chooseTheme(undefined); return;
+      case 'paper': case 'blueprint': chooseTheme(choice);
     }
-  };
+  }, [openStart, setFaultOpen, chooseTheme]);
+  const toCautions = useCallback(() => setLaid('cautions'), []);
+  const putAway = useCallback(() => setLaid(undefined), []);
+  const toPowerUp = useCallback(() => openGuide('power-up'), [openGuide]);
+  const { now } = store.acts;
+  const toText = useCallback(() => {
+    const { isTextOpen: isOpen, selected: path } = now();
+    if (isOpen) closeText();
+    else openText(path === undefined ? { offset: 0 } : { path });
+  }, [now, openText, closeText]);
+  const { keeper } = desk;
+  const onFile = useCallback((does: 'save' | 'choose') => { if (does === 'choose') setPutOff(false); else void keeper.save(); }, [keeper]);
+  const file = useMemo(() => fileWords(desk.fileState, desk.isLinked), [desk.fileState, desk.isLinked]);
+  const latestOf = useRef(of);
+  latestOf.current = of;
+  const studyOf = useCallback((one: SheetName) => latestOf.current(one), []);
   if (hasRead !== true) return <CautionsGate build={study?.build || opened.name} onRead={() => setRead(true)} />;
   const name = study?.build || opened.name || 'New build';
   return (
-    <BenchProvider value={bench}>
-      <DrawingProvider value={{ palette: theme.palette, live: undefined }}>
+    <BenchProvider value={store}>
+      <DrawingProvider value={drawing}>
         {guide.shows !== undefined ? (
           <Suspense fallback={<p className="waiting">Opening the steps …</p>}>
-            <GuidedPowerUp name={name} shows={guide.shows} onShow={guide.open} onLeave={guide.leave} onCautions={() => setLaid('cautions')} />
+            <GuidedPowerUp name={name} shows={guide.shows} onShow={guide.open} onLeave={guide.leave} onCautions={toCautions} />
             <p className="unseen" role="status" aria-live="polite">{said}</p>
           </Suspense>
         ) : <div className="desk" data-studied={study?.revision}>
-          <Header name={name} failure={failure} file={fileWords(desk.fileState, desk.isLinked)} theme={theme.chosen} onMenu={onMenu} onCautions={() => setLaid('cautions')} onPowerUp={() => guide.open('power-up')}
-            onText={() => (isTextOpen ? closeText() : openText(selected === undefined ? { offset: 0 } : { path: selected }))}
-            onFile={(does) => { if (does === 'choose') setPutOff(false); else void desk.keeper.save(); }} />
+          <Header name={name} failure={failure} file={file} theme={theme.chosen} onMenu={onMenu} onCautions={toCautions} onPowerUp={toPowerUp} onText={toText} onFile={onFile} />
           {desk.left && <p className="notice" role="alert">There is text from last time that never reached the file. <button type="button" onClick={() => desk.answerLeft(true)}>Take it back in</button> <button type="button" onClick={() => desk.answerLeft(false)}>Throw it away</button></p>}
           <Register changedOn={marks.countOn} />
           <div className="table" data-wide={isWide && selected === undefined && !meter.isOut && !fault.isOpen && joining === undefined ? '' : undefined}>
@@ -128,9 +150,9 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
           <p className="unseen" role="status" aria-live="polite">{said}</p>
           <Toast words={said} />
         </div>}
-        <Laid title="Cautions" isOpen={laid === 'cautions'} onClose={() => setLaid(undefined)}><Cautions /></Laid>
-        <UnitsDialog isOpen={laid === 'units'} onClose={() => setLaid(undefined)} preference={preference} ofFile={unitsOfText(text)} used={study?.outline.quantities ?? []} onChoose={prefer} />
-        <PrintDialog isOpen={laid === 'print'} onClose={() => setLaid(undefined)} shown={sheet} studyOf={of} />
+        <CautionsDialog isOpen={laid === 'cautions'} onClose={putAway} />
+        <UnitsDialog isOpen={laid === 'units'} onClose={putAway} preference={preference} ofFile={ofFile} used={study?.outline.quantities ?? noQuantities} onChoose={prefer} />
+        <PrintDialog isOpen={laid === 'print'} onClose={putAway} shown={sheet} studyOf={studyOf} />
         {desk.fileState.is === 'conflict' && <ConflictDialog base={desk.document.disk.text} mine={text} theirs={desk.fileState.disk.text} isOpen={!isPutOff} onPutOff={() => setPutOff(true)} onChosen={desk.keeper.settle} />}
       </DrawingProvider>
     </BenchProvider>
@@ -146,7 +168,9 @@ function useGuidedStart(isEmpty: boolean | undefined): { readonly isOpen: boolea
     wasAsked.current = true;
     if (isEmpty) setOpen(true);
   }, [isEmpty]);
-  return { isOpen, open: () => setOpen(true), leave: () => setOpen(false) };
+  const open = useCallback(() => setOpen(true), []);
+  const leave = useCallback(() => setOpen(false), []);
+  return { isOpen, open, leave };
 }
 
 /** Ctrl or ⌘ with Z and Y, except where letters are typed: those places undo their own letters. */

@@ -1,24 +1,25 @@
 /** Head of the desk, laid out as a title block: which build, the next thing to do, how the file stands, and what is always at hand. */
+import { memo } from 'react';
 import type { ReactElement } from 'react';
 import { Button, Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { sheetOfFinding } from '../findings/sheet-of-finding.ts';
 import type { FileWords } from '../server-link/file-state-words.ts';
 
 export type MenuChoice = 'fault' | 'units' | 'print' | 'start' | 'paper' | 'blueprint' | 'machine';
 
-export function Header({ name, file, onFile, onCautions, onText, onPowerUp, onMenu, theme, failure }: {
+export const Header = memo(function Header({ name, file, onFile, onCautions, onText, onPowerUp, onMenu, theme, failure }: {
   readonly name: string; readonly file: FileWords; readonly onFile: (does: 'save' | 'choose') => void; readonly onCautions: () => void; readonly onText: () => void; readonly onPowerUp: () => void;
   readonly onMenu: (choice: MenuChoice) => void; readonly theme: 'paper' | 'blueprint' | undefined;
   /** the analysis could not be made */
   readonly failure: string | undefined;
 }): ReactElement {
-  const bench = useBench();
-  const next = (bench.chances ?? bench.study)?.next;
+  const acts = useActs();
+  const next = useBench('next'), undoes = useBench('undoes'), redoes = useBench('redoes'), isTextOpen = useBench('isTextOpen');
   const goThere = (): void => {
-    const row = bench.study?.open.find(({ path }) => path === next?.path);
-    if (row) bench.show(sheetOfFinding(row));
-    if (next?.path !== undefined && next.path !== '') bench.select(next.path.startsWith('handbook:') ? undefined : next.path);
+    const row = acts.now().study?.open.find(({ path }) => path === next?.path);
+    if (row) acts.show(sheetOfFinding(row));
+    if (next?.path !== undefined && next.path !== '') acts.select(next.path.startsWith('handbook:') ? undefined : next.path);
   };
   const button = file.button;
   return (
@@ -35,9 +36,9 @@ export function Header({ name, file, onFile, onCautions, onText, onPowerUp, onMe
         <p role="status" className="file-state">{file.isTrouble && <span className="trouble-sign" aria-hidden="true">▲ </span>}{file.says}{button && <> <button type="button" className="link" onClick={() => onFile(button.does)}>{button.label}</button></>}</p>
       </div>
       <div className="head-cell acts" role="group" aria-label="Build">
-        <button type="button" onClick={bench.undo} disabled={bench.undoes === undefined} aria-label={bench.undoes === undefined ? 'Undo' : `Undo ${bench.undoes}`} title={bench.undoes === undefined ? 'Nothing to undo' : `Undo: ${bench.undoes} (Ctrl+Z)`}>Undo</button>
-        <button type="button" onClick={bench.redo} disabled={bench.redoes === undefined} aria-label={bench.redoes === undefined ? 'Redo' : `Redo ${bench.redoes}`} title={bench.redoes === undefined ? 'Nothing to redo' : `Redo: ${bench.redoes} (Ctrl+Shift+Z)`}>Redo</button>
-        <button type="button" aria-pressed={bench.isTextOpen} onClick={onText}>Text</button>
+        <button type="button" onClick={acts.undo} disabled={undoes === undefined} aria-label={undoes === undefined ? 'Undo' : `Undo ${undoes}`} title={undoes === undefined ? 'Nothing to undo' : `Undo: ${undoes} (Ctrl+Z)`}>Undo</button>
+        <button type="button" onClick={acts.redo} disabled={redoes === undefined} aria-label={redoes === undefined ? 'Redo' : `Redo ${redoes}`} title={redoes === undefined ? 'Nothing to redo' : `Redo: ${redoes} (Ctrl+Shift+Z)`}>Redo</button>
+        <button type="button" aria-pressed={isTextOpen} onClick={onText}>Text</button>
         <button type="button" onClick={onPowerUp} title="First power-up, one step at a time">Power-up</button>
         <button type="button" onClick={onCautions}>Cautions</button>
         <MenuTrigger>
@@ -57,4 +58,4 @@ export function Header({ name, file, onFile, onCautions, onText, onPowerUp, onMe
       </div>
     </header>
   );
-}
+});

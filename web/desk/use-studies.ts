@@ -7,6 +7,7 @@ import type { AnalysisClient } from '../analysis/client.ts';
 import { WorkerStopped } from '../analysis/worker-link.ts';
 import type { Study } from '../../study/study.ts';
 import type { Hands } from '../people/hands.ts';
+import { keepEqual } from './keep-equal.ts';
 import { logFile } from '../readings/log-file.ts';
 
 export interface Studied {
@@ -68,6 +69,13 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
   const folderNow = useRef(folder);
   folderNow.current = folder;
 
+  // what an edit leaves as it was is the same object from study to study, and is not drawn again
+  const newest = useRef<Omit<Study, 'sheet'>>(undefined);
+  const keep = useCallback(({ sheet: made, ...said }: Study): Study => {
+    newest.current = keepEqual(newest.current, said);
+    return { ...newest.current, sheet: keepEqual(ready.current.get(made.name)?.study.sheet, made) };
+  }, []);
+
   const fresh = useCallback((name: SheetName): Studied | undefined => {
     const one = ready.current.get(name);
     return one?.text === text && one.choices === choices && one.folder === (sheetsOfLog.has(name) ? folderNow.current : undefined) ? one : undefined;
@@ -83,7 +91,11 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     const make = async (attempts: number): Promise<void> => {
       try {
         const isSlow = slowSheets.has(sheet);
-        const takeFindings = (quick: Study): void => { if (!isOver) setShown((now) => now && { text, choices, study: { ...quick, sheet: now.study.sheet }, isSheetOld: true }); };
+        const takeFindings = (quick: Study): void => {
+          if (isOver) return;
+          const kept = keep(quick);
+          setShown((now) => now && { text, choices, study: { ...kept, sheet: now.study.sheet }, isSheetOld: true });
+        };
         if (isSlow) {
           const quick = await client.study({ text, sheet: QUICKEST, choices });
           if (!quick || isOver) return;
@@ -93,8 +105,9 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
         if (sheetsOfLog.has(sheet) && !ofLog) return;
         const making = (isSlow ? patient : client).study({ text, sheet, choices, ...(ofLog ? { folder: ofLog } : {}) });
         if (laidOutSheets.has(sheet) && await isLate(making)) takeFindings(await client.ask('study', { text, sheet: QUICKEST, choices }));
-        const study = await making;
-        if (!study) return;
+        const made = await making;
+        if (!made) return;
+        const study = keep(made);
         const studied = { text, choices, study, folder: ofLog };
         ready.current.set(sheet, studied);
         seen(studied);
@@ -109,18 +122,18 @@ export function useStudies(client: AnalysisClient, patient: AnalysisClient, text
     if (there) take(there);
     else void make(1);
     return () => { isOver = true; };
-  }, [client, patient, text, choices, sheet, fresh, seen, ofLog]);
+  }, [client, patient, text, choices, sheet, fresh, seen, keep, ofLog]);
 
   const of = useCallback(async (name: SheetName): Promise<Study | undefined> => {
     const there = fresh(name);
     if (there) return there.study;
     const lies = sheetsOfLog.has(name) ? folderNow.current ?? await logOnDisk() : undefined;
-    const study = await (slowSheets.has(name) ? patient : client).ask('study', { text, sheet: name, choices, ...(lies ? { folder: lies } : {}) });
+    const study = keep(await (slowSheets.has(name) ? patient : client).ask('study', { text, sheet: name, choices, ...(lies ? { folder: lies } : {}) }));
     const studied = { text, choices, study, folder: lies };
     ready.current.set(name, studied);
     seen(studied);
     return study;
-  }, [client, patient, text, choices, fresh, seen]);
+  }, [client, patient, text, choices, fresh, seen, keep]);
 
   const isFresh = shown?.isSheetOld !== true && shown?.text === text && shown.choices === choices && shown.study.sheet.name === sheet && shown.folder === ofLog;
   useEffect(() => {

@@ -1,5 +1,5 @@
 /** The text of the build on the desk: edits, typing, undo, and the file behind it. */
-import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from 'react';
+import { useCallback, useEffect, useRef, useState, useSyncExternalStore } from 'react';
 import type { Edit } from '../../core/build/edit-build.ts';
 import type { Splice } from '../../core/build/splice.ts';
 import type { AnalysisClient } from '../analysis/client.ts';
@@ -85,10 +85,12 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
     if (next) await ahead(next.text);
   }), [expected, store, maker, ahead]);
 
-  return useMemo(() => ({
-    document, fileState, isLinked, edit, expect, keeper, left,
-    typed: (splices) => change(withTyping(store.get(), splices, performance.now())),
-    undo: () => change(undone(store.get())), redo: () => change(redone(store.get())),
+  const typed = useCallback((splices: readonly Splice[]) => change(withTyping(store.get(), splices, performance.now())), [store, change]);
+  const undo = useCallback(() => change(undone(store.get())), [store, change]);
+  const redo = useCallback(() => change(redone(store.get())), [store, change]);
+
+  return {
+    document, fileState, isLinked, edit, expect, typed, undo, redo, keeper, left,
     put: (text, label) => change(withText(store.get(), text, label)),
     answerLeft: (take) => {
       if (take && left) {
@@ -99,7 +101,7 @@ export function useText(opened: { readonly disk: OnDisk; readonly name: string }
       } else dropUnsaved(localStorage, opened.name);
       setLeft(undefined);
     },
-  }), [document, fileState, isLinked, edit, expect, keeper, left, change, store, opened.name]);
+  };
 }
 
 /**

@@ -1,6 +1,6 @@
 /**
- * Coordinates as written, moved: only the numbers change. Unit, tolerance and basis stay as the builder wrote them, and so does
- * a number that takes its unit from the last one.
+ * Coordinates as written, moved: only the numbers change. Unit and tolerance stay as the builder wrote them, and so does a number that
+ * takes its unit from the last one. A place that was measured is a plan once it is moved: it says `estimate` from then on.
  */
 import { decimal } from '../../core/quantity/print-value.ts';
 import { readNumber } from '../../core/quantity/read-number.ts';
@@ -24,10 +24,15 @@ export function moveCoordinates(written: readonly string[], by: readonly [number
     if (Math.abs(distance) < FINEST / 2) { moved.push(undefined); continue; }
     const next = moveCoordinate(text, distance, unitFactor(text) ?? shared);
     if (next === undefined) return undefined;
-    moved.push(next);
+    moved.push(asPlanned(next));
   }
+  // numbers without a word of their own take that of the last one
+  const last = written[2] as string;
+  if (moved[2] === undefined && moved.some((text) => text !== undefined) && asPlanned(last) !== last) moved[2] = asPlanned(last);
   return moved;
 }
+
+const asPlanned = (text: string): string => text.replace(/\b(?:measured|label|datasheet)\b/, 'estimate');
 
 /** Metres that one of the unit behind the number is; undefined where none stands. */
 function unitFactor(text: string): number | undefined {

@@ -5,7 +5,7 @@ import type { View } from '../../sheets/layout/views.ts';
 import { printAs } from '../../sheets/unit-choice.ts';
 import type { UnitChoice } from '../../sheets/unit-choice.ts';
 import type { Edit } from '../../core/build/edit-build.ts';
-import type { Bench } from '../bench.ts';
+import type { Acts } from '../bench.ts';
 import { scanNodeAt, scanText } from '../drawer/scan-text.ts';
 import { moveCoordinates } from './move-coordinate.ts';
 
@@ -62,17 +62,17 @@ function editsOf({ path, moved }: Pick<Taken, 'path' | 'moved'>, text: string): 
 }
 
 /** Held still for a moment: it may be put down here, and what that brings about is worked out meanwhile. */
-export function heldStill(taken: Pick<Taken, 'path' | 'moved'>, bench: Pick<Bench, 'text' | 'expect'>): void {
-  const edits = editsOf(taken, bench.text);
-  if (edits && edits.length > 0) bench.expect(edits);
+export function heldStill(taken: Pick<Taken, 'path' | 'moved'>, { now, expect }: Acts): void {
+  const edits = editsOf(taken, now().text);
+  if (edits && edits.length > 0) expect(edits);
 }
 
 /** Writes the coordinates that have changed, as one step. */
-export async function putDown({ path, moved }: Pick<Taken, 'path' | 'moved'>, bench: Pick<Bench, 'text' | 'edit' | 'announce' | 'choices'>): Promise<void> {
+export async function putDown({ path, moved }: Pick<Taken, 'path' | 'moved'>, { now, edit, announce }: Acts): Promise<void> {
   const name = nameOf(path);
   if (moved.every((value) => value === 0)) return;
-  const edits = editsOf({ path, moved }, bench.text);
-  if (!edits) { bench.announce(`${name} cannot be moved here: its position is not three numbers with a unit. Open its card.`); return; }
-  const problem = await bench.edit(edits, `place of ${name}`);
-  bench.announce(problem ?? `${name} moved ${inWords(moved, bench.choices.units)}.`);
+  const edits = editsOf({ path, moved }, now().text);
+  if (!edits) { announce(`${name} cannot be moved here: its position is not three numbers with a unit. Open its card.`); return; }
+  const problem = await edit(edits, `place of ${name}`);
+  announce(problem ?? `${name} moved ${inWords(moved, now().choices.units)}.`);
 }

@@ -2,11 +2,12 @@
  * Moving a part on the drawing: with the pointer, or taken up with M and moved with the arrow keys. What is moved is shown as a
  * frame over the sheet; the file changes when it is put down, as one step.
  */
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useState } from 'react';
 import type { ReactNode, RefObject } from 'react';
 import { page } from '../../sheets/frame/page-size.ts';
 import { moveInView } from '../../sheets/layout/views.ts';
-import type { Bench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
+import type { Acts } from '../bench.ts';
 import { Ghost } from './ghost.tsx';
 import { further, heldStill, inWords, nameOf, putDown, snapped, takenFrom } from './taken.ts';
 import type { Taken } from './taken.ts';
@@ -21,48 +22,47 @@ const STILL = 60;
 const SLACK = 4;
 
 /** @returns the frame of what is being moved, to be drawn over the sheet */
-export function useDrag(svg: RefObject<SVGSVGElement | null>, bench: Bench): ReactNode {
+export function useDrag(svg: RefObject<SVGSVGElement | null>): ReactNode {
   const [taken, setTaken] = useState<Taken>();
   const [drawing, setDrawing] = useState<SVGSVGElement | null>(null);
-  const latest = useRef(bench);
-  useEffect(() => {
-    latest.current = bench;
-    if (svg.current !== drawing) setDrawing(svg.current);
-  });
-  useEffect(() => (drawing ? listen(drawing, () => latest.current, setTaken) : undefined), [drawing]);
-  return taken ? <Ghost taken={taken} palette={bench.palette} words={inWords(taken.moved, bench.choices.units)} /> : null;
+  const acts = useActs();
+  const palette = useBench('palette'), { units } = useBench('choices');
+  useEffect(() => { if (svg.current !== drawing) setDrawing(svg.current); });
+  useEffect(() => (drawing ? listen(drawing, acts, setTaken) : undefined), [drawing, acts]);
+  return taken ? <Ghost taken={taken} palette={palette} words={inWords(taken.moved, units)} /> : null;
 }
 
 /** @returns what takes the listeners away again */
-function listen(drawing: SVGSVGElement, bench: () => Bench, show: (taken: Taken | undefined) => void): () => void {
+function listen(drawing: SVGSVGElement, acts: Acts, show: (taken: Taken | undefined) => void): () => void {
   let now: Taken | undefined;
   let still: ReturnType<typeof setTimeout> | undefined;
   const take = (next: Taken | undefined): void => {
     now = next;
     show(next);
     clearTimeout(still);
-    if (next) still = setTimeout(() => heldStill(next, bench()), STILL);
+    if (next) still = setTimeout(() => heldStill(next, acts), STILL);
   };
   const drop = (): void => {
     const last = now;
     take(undefined);
-    if (last) void putDown(last, bench());
+    if (last) void putDown(last, acts);
   };
-  const cancel = (): void => { if (now) bench().announce('Put back where it was.'); take(undefined); };
-  const unlisten = [byPointer(drawing, bench, take, drop, cancel), byKeys(drawing, bench, () => now, take, drop, cancel)];
+  const cancel = (): void => { if (now) acts.announce('Put back where it was.'); take(undefined); };
+  const unlisten = [byPointer(drawing, acts, take, drop, cancel), byKeys(drawing, acts, () => now, take, drop, cancel)];
   return () => { for (const end of unlisten) end(); };
 }
 
 type Take = (next: Taken | undefined) => void;
 
-function byPointer(drawing: SVGSVGElement, bench: () => Bench, take: Take, drop: () => void, cancel: () => void): () => void {
+function byPointer(drawing: SVGSVGElement, acts: Acts, take: Take, drop: () => void, cancel: () => void): () => void {
   let press: { readonly x: number; readonly y: number; readonly start: Taken; isMoving: boolean } | undefined;
   const down = (event: PointerEvent): void => {
-    if (event.button !== 0 || bench().meter.isOut || bench().joining !== undefined) return;
+    const { meter, joining, selected } = acts.now();
+    if (event.button !== 0 || meter.isOut || joining !== undefined) return;
     const start = event.target instanceof Element ? takenFrom(event.target, drawing, 'pointer') : undefined;
     if (!start) return;
     // a finger scrolls the paper, and moves a part only when its card is open
-    if (event.pointerType === 'touch' && bench().selected?.split('.').slice(0, 2).join('.') !== start.path) return;
+    if (event.pointerType === 'touch' && selected?.split('.').slice(0, 2).join('.') !== start.path) return;
     drop();
     press = { x: event.clientX, y: event.clientY, start, isMoving: false };
     addEventListener('pointermove', move);
@@ -118,14 +118,14 @@ function swallowClick(): void {
 /** Across and down on the paper. */
 const directions: Readonly<Record<string, readonly [number, number]>> = { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, -1], ArrowDown: [0, 1] };
 
-function byKeys(drawing: SVGSVGElement, bench: () => Bench, held: () => Taken | undefined, take: Take, drop: () => void, cancel: () => void): () => void {
+function byKeys(drawing: SVGSVGElement, acts: Acts, held: () => Taken | undefined, take: Take, drop: () => void, cancel: () => void): () => void {
   const isUp = (): boolean => held()?.by === 'keys';
   const takeUp = (event: KeyboardEvent): boolean => {
     if (event.key.toLowerCase() !== 'm' || event.ctrlKey || event.metaKey || event.altKey) return false;
     const start = event.target instanceof Element ? takenFrom(event.target, drawing, 'keys') : undefined;
     if (!start) return false;
     take(start);
-    bench().announce(`${nameOf(start.path)} taken up. Arrow keys move it by 10 mm, with Shift by 1 mm, with Control by 50 mm. Enter puts it down, Escape puts it back.`);
+    acts.announce(`${nameOf(start.path)} taken up. Arrow keys move it by 10 mm, with Shift by 1 mm, with Control by 50 mm. Enter puts it down, Escape puts it back.`);
     return true;
   };
   const move = (event: KeyboardEvent): boolean => {
@@ -134,7 +134,7 @@ function byKeys(drawing: SVGSVGElement, bench: () => Bench, held: () => Taken | 
     const mm = ((event.ctrlKey ? FAR : event.shiftKey ? FINE : SNAP) * 1000) / now.scale;
     const moved = further(now.moved, moveInView(now.view, now.scale, direction[0] * mm, direction[1] * mm));
     take({ ...now, moved });
-    bench().announce(inWords(moved, bench().choices.units));
+    acts.announce(inWords(moved, acts.now().choices.units));
     return true;
   };
   const end = (event: KeyboardEvent): boolean => {

@@ -10,7 +10,7 @@ import { Annotation, EditorState } from '@codemirror/state';
 import type { Extension, Transaction } from '@codemirror/state';
 import { drawSelection, EditorView, highlightActiveLine, highlightActiveLineGutter, hoverTooltip, keymap, lineNumbers, tooltips } from '@codemirror/view';
 import type { Tooltip } from '@codemirror/view';
-import type { Bench } from '../bench.ts';
+import type { Acts } from '../bench.ts';
 import type { CardField } from '../analysis/protocol.ts';
 import { lineEndsOf } from './line-ends.ts';
 import { levelGutter } from './marks.ts';
@@ -21,7 +21,7 @@ import { pathAtOffset } from './place-in-text.ts';
 export const outside = Annotation.define<boolean>();
 
 export interface Wishes {
-  readonly bench: () => Bench;
+  readonly acts: Acts;
   /** the file that the editor shows, with its own line ends */
   readonly file: () => string;
   readonly onTyped: (transaction: Transaction) => void;
@@ -30,19 +30,19 @@ export interface Wishes {
   readonly onShow: () => void;
 }
 
-export function editorExtensions({ bench, file, onTyped, onMoved, onShow }: Wishes): Extension {
+export function editorExtensions({ acts, file, onTyped, onMoved, onShow }: Wishes): Extension {
   const nonce = document.querySelector<HTMLMetaElement>('meta[property="csp-nonce"]')?.nonce ?? '';
   return [
     nonce === '' ? [] : EditorView.cspNonce.of(nonce),
     lineNumbers(), levelGutter, highlightActiveLine(), highlightActiveLineGutter(), drawSelection(), bracketMatching(), indentOnInput(), indentUnit.of('  '),
     yaml(), look, search({ top: true }), highlightSelectionMatches(), tooltips({ position: 'fixed' }),
-    autocompletion({ override: [(context) => complete(context, bench(), file())], icons: false }),
-    hoverTooltip((_view, position) => about(position, bench(), file())),
+    autocompletion({ override: [(context) => complete(context, acts, file())], icons: false }),
+    hoverTooltip((_view, position) => about(position, acts, file())),
     EditorView.contentAttributes.of({ 'aria-label': 'Text of the build file. Escape, then Tab, leaves it.', autocapitalize: 'off', spellcheck: 'false', tabindex: '0' }),
     keymap.of([
-      { key: 'Mod-z', run: () => { bench().undo(); return true; }, preventDefault: true },
-      { key: 'Mod-y', run: () => { bench().redo(); return true; }, preventDefault: true },
-      { key: 'Mod-Shift-z', run: () => { bench().redo(); return true; }, preventDefault: true },
+      { key: 'Mod-z', run: () => { acts.undo(); return true; }, preventDefault: true },
+      { key: 'Mod-y', run: () => { acts.redo(); return true; }, preventDefault: true },
+      { key: 'Mod-Shift-z', run: () => { acts.redo(); return true; }, preventDefault: true },
       { key: 'Mod-Enter', run: () => { onShow(); return true; } },
       { key: 'Tab', run: (view) => completionStatus(view.state) === 'active' && acceptCompletion(view) },
       { key: 'Escape', run: closeCompletion },
@@ -57,11 +57,11 @@ export function editorExtensions({ bench, file, onTyped, onMoved, onShow }: Wish
 }
 
 /** While typing only where a word was begun; when asked for, anywhere. */
-async function complete(context: CompletionContext, bench: Bench, file: string): Promise<CompletionResult | null> {
+async function complete(context: CompletionContext, { ask }: Acts, file: string): Promise<CompletionResult | null> {
   const before = context.state.sliceDoc(Math.max(0, context.pos - 1), context.pos);
   if (!context.explicit && !/[\p{L}_±]/u.test(before)) return null;
   const ends = lineEndsOf(file);
-  const found = await bench.ask('complete', { text: file, offset: ends.toFile(context.pos) });
+  const found = await ask('complete', { text: file, offset: ends.toFile(context.pos) });
   if (!found || context.aborted) return null;
   const behind = context.state.sliceDoc(context.pos, context.pos + 20);
   return {
@@ -72,10 +72,10 @@ async function complete(context: CompletionContext, bench: Bench, file: string):
 }
 
 /** What the key under the pointer means, with an example. */
-async function about(position: number, bench: Bench, file: string): Promise<Tooltip | null> {
+async function about(position: number, { ask, now }: Acts, file: string): Promise<Tooltip | null> {
   const path = pathAtOffset(file, lineEndsOf(file).toFile(position));
   if (path === '') return null;
-  const card = await bench.ask('card', { text: file, path, units: bench.choices.units });
+  const card = await ask('card', { text: file, path, units: now().choices.units });
   const field = card && fieldAt(card.fields, path);
   const lines = field ? [field.meaning, ...(field.example === undefined ? [] : [`for example ${field.example}`]), ...field.problems] : card?.path === path ? [card.meaning] : [];
   if (lines.length === 0) return null;

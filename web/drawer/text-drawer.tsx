@@ -3,11 +3,11 @@ import { openSearchPanel } from '@codemirror/search';
 import { EditorState } from '@codemirror/state';
 import type { Transaction } from '@codemirror/state';
 import { EditorView } from '@codemirror/view';
-import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { memo, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { KeyboardEvent, PointerEvent, ReactElement } from 'react';
 import { applySplices } from '../../core/build/splice.ts';
-import { useBench } from '../bench.ts';
-import type { Bench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
+import type { Acts } from '../bench.ts';
 import { editorExtensions, outside } from './editor.ts';
 import { asInEditor, differenceOf, lineEndsOf, splicesOf } from './line-ends.ts';
 import { saidOf, showSaid } from './marks.ts';
@@ -16,12 +16,13 @@ import './drawer.css';
 
 type TextPlace = { readonly path: string } | { readonly offset: number };
 
-export default function TextDrawer({ at, onClose }: { readonly at: TextPlace | undefined; readonly onClose: () => void }): ReactElement {
-  const bench = useBench();
+export default memo(function TextDrawer({ at, onClose }: { readonly at: TextPlace | undefined; readonly onClose: () => void }): ReactElement {
+  const acts = useActs();
+  const undoes = useBench('undoes'), redoes = useBench('redoes');
   const place = useRef<HTMLDivElement>(null);
-  const { view, path } = useEditor(place, bench);
-  useJump(view, at, bench);
-  const show = (): void => { showOnSheet(path, bench); };
+  const { view, path } = useEditor(place);
+  useJump(view, at);
+  const show = (): void => { showOnSheet(path, acts); };
   return (
     <Resizable>
       <div className="text-tools" role="toolbar" aria-label="Text">
@@ -30,29 +31,29 @@ export default function TextDrawer({ at, onClose }: { readonly at: TextPlace | u
         <span className="gap" />
         <button type="button" disabled={path === ''} onClick={show} title="Control and Enter">Show what this line is about</button>
         <button type="button" onClick={() => { if (view.current) openSearchPanel(view.current); }}>Search</button>
-        <button type="button" disabled={bench.undoes === undefined} onClick={bench.undo} aria-label={bench.undoes === undefined ? 'Undo' : `Undo ${bench.undoes}`}>Undo</button>
-        <button type="button" disabled={bench.redoes === undefined} onClick={bench.redo} aria-label={bench.redoes === undefined ? 'Redo' : `Redo ${bench.redoes}`}>Redo</button>
+        <button type="button" disabled={undoes === undefined} onClick={acts.undo} aria-label={undoes === undefined ? 'Undo' : `Undo ${undoes}`}>Undo</button>
+        <button type="button" disabled={redoes === undefined} onClick={acts.redo} aria-label={redoes === undefined ? 'Redo' : `Redo ${redoes}`}>Redo</button>
         <button type="button" className="quiet" onClick={onClose} aria-label="Close the text">Close</button>
       </div>
       <div className="text-editor" ref={place} />
     </Resizable>
   );
-}
+});
 
 /** Opens the card of what a path is about. */
-function showOnSheet(path: string, bench: Bench): void {
+function showOnSheet(path: string, { select, announce }: Acts): void {
   const [section, name] = path.split('.');
   if (section === undefined || path === '') return;
-  bench.select(name === undefined ? section : path);
-  bench.announce(`The card of ${name ?? section} is open.`);
+  select(name === undefined ? section : path);
+  announce(`The card of ${name ?? section} is open.`);
 }
 
-function useEditor(place: React.RefObject<HTMLDivElement | null>, bench: Bench): { readonly view: React.RefObject<EditorView | undefined>; readonly path: string } {
+function useEditor(place: React.RefObject<HTMLDivElement | null>): { readonly view: React.RefObject<EditorView | undefined>; readonly path: string } {
   const view = useRef<EditorView>(undefined);
-  const now = useRef(bench);
-  now.current = bench;
+  const acts = useActs();
+  const text = useBench('text');
   /** the file as the editor shows it, with the line ends of the file */
-  const file = useRef(bench.text);
+  const file = useRef(text);
   const [path, setPath] = useState('');
 
   useEffect(() => {
@@ -62,15 +63,15 @@ function useEditor(place: React.RefObject<HTMLDivElement | null>, bench: Bench):
     const typed = (transaction: Transaction): void => {
       const splices = splicesOf(transaction.changes, file.current);
       file.current = applySplices(file.current, splices) ?? file.current;
-      now.current.typed(splices);
+      acts.typed(splices);
     };
-    file.current = now.current.text;
+    file.current = acts.now().text;
     const made = new EditorView({
       parent: place.current,
       state: EditorState.create({
         doc: file.current,
         extensions: editorExtensions({
-          bench: () => now.current, file: () => file.current, onTyped: typed, onShow: () => showOnSheet(pathHere(), now.current),
+          acts, file: () => file.current, onTyped: typed, onShow: () => showOnSheet(pathHere(), acts),
           // where the cursor is interests nobody while letters are flowing
           onMoved: () => { clearTimeout(timer); timer = setTimeout(() => setPath(pathHere()), 80); },
         }),
@@ -78,10 +79,9 @@ function useEditor(place: React.RefObject<HTMLDivElement | null>, bench: Bench):
     });
     view.current = made;
     return () => { clearTimeout(timer); made.destroy(); view.current = undefined; };
-  }, [place]);
+  }, [place, acts]);
 
   // an edit made elsewhere: only what differs changes, so that cursor and place stay
-  const { text } = bench;
   useLayoutEffect(() => {
     const made = view.current;
     if (!made || text === file.current) return;
@@ -91,29 +91,28 @@ function useEditor(place: React.RefObject<HTMLDivElement | null>, bench: Bench):
   }, [text]);
 
   // what is said of the text, as soon as it is said of this text
-  const { study, chances, isStale } = bench;
+  const study = useBench('study'), chances = useBench('chances'), isStale = useBench('isStale');
   useEffect(() => {
     const made = view.current;
     if (!made || isStale || text !== file.current) return;
-    made.dispatch(showSaid(made.state, saidOf({ study, chances }), lineEndsOf(text), (about) => now.current.select(about)));
-  }, [study, chances, isStale, text]);
+    made.dispatch(showSaid(made.state, saidOf({ study, chances }), lineEndsOf(text), (about) => acts.select(about)));
+  }, [acts, study, chances, isStale, text]);
   return { view, path };
 }
 
 /** Goes to a place whenever one is asked for. */
-function useJump(view: React.RefObject<EditorView | undefined>, at: TextPlace | undefined, bench: Bench): void {
-  const { text } = bench;
-  const latest = useRef(text);
-  latest.current = text;
+function useJump(view: React.RefObject<EditorView | undefined>, at: TextPlace | undefined): void {
+  const { now } = useActs();
   useEffect(() => {
     const made = view.current;
     if (!made || !at) return;
-    const { toEditor } = lineEndsOf(latest.current);
-    const found = 'path' in at ? offsetOfPath(latest.current, at.path) : { from: at.offset, to: at.offset };
+    const { text } = now();
+    const { toEditor } = lineEndsOf(text);
+    const found = 'path' in at ? offsetOfPath(text, at.path) : { from: at.offset, to: at.offset };
     const [from, to] = [toEditor(found?.from ?? 0), toEditor(found?.to ?? 0)].map((offset) => Math.min(made.state.doc.length, Math.max(0, offset))) as [number, number];
     made.dispatch({ selection: { anchor: from, head: to }, effects: EditorView.scrollIntoView(from, { y: 'center' }) });
     made.focus();
-  }, [view, at]);
+  }, [view, at, now]);
 }
 
 const STEP = 40;

@@ -2,7 +2,7 @@
 import { useEffect, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { FailuresAnswer, FailureWish } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import './failures.css';
 
 /** Rows drawn at once; more on request. */
@@ -70,11 +70,11 @@ export function FailuresView(): ReactElement {
 }
 
 function Failure({ row }: { readonly row: FailuresAnswer['rows'][number] }): ReactElement {
-  const bench = useBench();
+  const { select } = useActs();
   const { path } = row;
   return (
     <li className="failure">
-      <div className="what">{row.failures.map((one) => <p key={one}>{one}</p>)}{path !== undefined && path !== '' && <button type="button" className="link" aria-label={`Show it: ${row.failures.join(', ')}`} onClick={() => bench.select(path)}>Show it</button>}</div>
+      <div className="what">{row.failures.map((one) => <p key={one}>{one}</p>)}{path !== undefined && path !== '' && <button type="button" className="link" aria-label={`Show it: ${row.failures.join(', ')}`} onClick={() => select(path)}>Show it</button>}</div>
       <dl>
         <div><dt>Happens</dt><dd>{row.happens.length > 0 ? row.happens.map((one) => <p key={one}>{one}</p>) : 'no change by itself'}</dd></div>
         <div><dt>Tells the driver</dt><dd>{row.tells.length > 0 ? row.tells.join('; ') : 'nothing'}{row.seenAt.length > 0 && <p className="muted">shows at {row.seenAt.join(', ')}, and no condition fails</p>}</dd></div>
@@ -85,7 +85,9 @@ function Failure({ row }: { readonly row: FailuresAnswer['rows'][number] }): Rea
 }
 
 function useFailures(wish: FailureWish): { readonly answer: FailuresAnswer | undefined; readonly isAsking: boolean; readonly failure: string | undefined } {
-  const { text, askAside, choices: { units } } = useBench();
+  const { askAside } = useActs();
+  const text = useBench('text');
+  const { units } = useBench('choices');
   const [known, setKnown] = useState<{ readonly of: string; readonly answer: FailuresAnswer }>();
   const [failure, setFailure] = useState<string>();
   const asked = JSON.stringify([text, units, wish]);

@@ -1,8 +1,8 @@
 /** Why does it do nothing: a conversation. What was asked for, what happens instead, what may be wrong, and what to look at next. */
-import { useRef, useState } from 'react';
+import { memo, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { FaultAnswer } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { remember, remembered } from '../people/remembered.ts';
 import { NextTest } from './next-test.tsx';
 import { useConversation } from './use-conversation.ts';
@@ -11,8 +11,8 @@ import './faults.css';
 
 const text = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
-export function FaultPanel(): ReactElement {
-  const bench = useBench();
+export const FaultPanel = memo(function FaultPanel(): ReactElement {
+  const { setOpen, trouble } = useBench('fault');
   const talk = useConversation();
   const hasSpoken = useRef(false);
   const say = (said: Parameters<Conversation['say']>[0]): Promise<boolean> => { hasSpoken.current = true; return talk.say(said); };
@@ -23,8 +23,8 @@ export function FaultPanel(): ReactElement {
   const isRanked = isAsking && answer !== undefined && answer.causes.length > 0 && !answer.next && !answer.verdict;
   return (
     <div className="faults">
-      <div className="meter-head"><h2>Why does it do nothing?</h2><button type="button" className="quiet" onClick={() => bench.fault.setOpen(false)}>Put away</button></div>
-      {bench.fault.trouble !== undefined && <p className="refusal" role="alert">{bench.fault.trouble}</p>}
+      <div className="meter-head"><h2>Why does it do nothing?</h2><button type="button" className="quiet" onClick={() => setOpen(false)}>Put away</button></div>
+      {trouble !== undefined && <p className="refusal" role="alert">{trouble}</p>}
       {answer && (
         <>
           <Which answer={answer} talk={talk} />
@@ -53,7 +53,7 @@ export function FaultPanel(): ReactElement {
       </ul>
     </div>
   );
-}
+});
 
 /** Which conversation, which mode it is about, and who looks. Another mode begins another one. */
 function Which({ answer, talk }: { readonly answer: FaultAnswer; readonly talk: Conversation }): ReactElement {
@@ -87,7 +87,7 @@ function Symptoms({ answer, talk, isFolded }: { readonly answer: FaultAnswer; re
 }
 
 function PathTaken({ answer, talk, isOpen }: { readonly answer: FaultAnswer; readonly talk: Conversation; readonly isOpen: boolean }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const last = answer.path.at(-1);
   return (
     <section aria-label="Seen so far">
@@ -98,21 +98,21 @@ function PathTaken({ answer, talk, isOpen }: { readonly answer: FaultAnswer; rea
       {answer.takenBack.length > 0 && <p className="hint">Taken back, and kept in the file as such: {answer.takenBack.join('; ')}.</p>}
       <p className="field-ways">
         {isOpen && last && <button type="button" disabled={talk.isBusy} onClick={() => talk.takeBack(last.id, last.symptom)}>Undo the last answer</button>}
-        <button type="button" className="link" onClick={() => bench.show('fault-finding')}>Print the path: the sheet of it</button>
+        <button type="button" className="link" onClick={() => acts.show('fault-finding')}>Print the path: the sheet of it</button>
       </p>
     </section>
   );
 }
 
 function Causes({ answer }: { readonly answer: FaultAnswer }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   return (
     <section aria-label="It may be">
       <h3>It may be</h3>
       <ol className="causes">{answer.causes.map(({ says, chance, share, path }) => (
         <li key={says}>
           <span className="chance"><span className="chance-bar" aria-hidden="true" style={{ width: `${Math.max(1, Math.round(100 * share))}%` }} />{chance}</span>
-          {path === '' ? <span>{says}</span> : <button type="button" className="link" onClick={() => bench.select(path)}>{says}</button>}
+          {path === '' ? <span>{says}</span> : <button type="button" className="link" onClick={() => acts.select(path)}>{says}</button>}
         </li>
       ))}</ol>
       {answer.withPairs && <p className="muted">No single fault explains what was seen: two at once were looked for as well.</p>}
@@ -121,12 +121,12 @@ function Causes({ answer }: { readonly answer: FaultAnswer }): ReactElement {
 }
 
 function Found({ verdict }: { readonly verdict: NonNullable<FaultAnswer['verdict']> }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   return (
     <section aria-label="Found">
       <h3>{verdict.causes.length === 1 ? `It is this (${verdict.chance})` : `It is one of these (${verdict.chance}); no reading away from exposed high voltage tells them apart`}</h3>
       <ul className="found">{verdict.causes.map(({ says, confirm, mend, path }) => (
-        <li key={says}><p><strong>{says}.</strong> {path !== '' && <button type="button" className="link" onClick={() => bench.select(path)}>Show it</button>}</p><p>To confirm: {confirm}</p><p>To mend: {mend}</p></li>
+        <li key={says}><p><strong>{says}.</strong> {path !== '' && <button type="button" className="link" onClick={() => acts.select(path)}>Show it</button>}</p><p>To confirm: {confirm}</p><p>To mend: {mend}</p></li>
       ))}</ul>
       <p>After mending take the readings of the first power-up again where you have been.</p>
     </section>

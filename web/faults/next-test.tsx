@@ -2,11 +2,11 @@
 import { useEffect, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { FaultAnswer } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 
 export function NextTest({ next, isBusy, takesFocus, onSeen }: { readonly next: NonNullable<FaultAnswer['next']>; readonly isBusy: boolean; /** what had it went away with the answer */ readonly takesFocus: boolean; readonly onSeen: (text: string) => Promise<boolean> }): ReactElement {
-  const bench = useBench();
-  const { pointAt, pointed } = bench.fault;
+  const acts = useActs();
+  const { pointAt } = useBench('fault');
   const [value, setValue] = useState('');
   const [red, black] = next.points;
   const section = useRef<HTMLElement>(null);
@@ -18,14 +18,14 @@ export function NextTest({ next, isBusy, takesFocus, onSeen }: { readonly next: 
     return () => pointAt(undefined);
   }, [place, pointAt]);
   const showWhere = (): void => {
-    bench.show(next.danger === 'high' ? 'high-voltage' : 'low-voltage');
-    pointAt({ points: next.points, subjects: next.subjects, asked: (pointed?.asked ?? 0) + 1 });
+    acts.show(next.danger === 'high' ? 'high-voltage' : 'low-voltage');
+    pointAt({ points: next.points, subjects: next.subjects, asked: (acts.now().pointed?.asked ?? 0) + 1 });
     // on a narrow screen the paper lies above
     document.querySelector('.paper')?.scrollIntoView({ block: 'nearest' });
   };
   const askMeter = (): void => {
-    if (next.asMeant) bench.choose({ state: next.asMeant });
-    bench.setMeter({ isOut: true, red, black });
+    if (next.asMeant) acts.choose({ state: next.asMeant });
+    acts.setMeter({ isOut: true, red, black });
   };
   const give = async (found: string): Promise<void> => { if (await onSeen(`${next.look}=${found}${next.where}`)) setValue(''); };
   return (

@@ -1,7 +1,7 @@
 /** A fault-finding conversation: what was said stands in readings.csv, what it means is asked of the worker. */
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { FaultAnswer } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { endCells, takenBackCells } from '../../core/readings/fault-marks.ts';
 import type { FaultCells } from '../../core/readings/fault-marks.ts';
 import { remembered } from '../people/remembered.ts';
@@ -37,8 +37,9 @@ const written = ({ points, ...cells }: FaultCells): Cells => ({ ...cells, points
 const none: ReadonlyMap<string, boolean> = new Map();
 
 export function useConversation(): Conversation {
-  const { text, ask, askAside, fault, study } = useBench();
-  const { log, name, setName, add } = fault;
+  const { ask, askAside, now: onBench } = useActs();
+  const text = useBench('text');
+  const { log, name, setName, add } = useBench('fault');
   const [mode, setMode] = useState<string>();
   const [known, setKnown] = useState<{ readonly of: string; readonly answer: FaultAnswer }>();
   const [failure, setFailure] = useState<string>();
@@ -102,7 +103,7 @@ export function useConversation(): Conversation {
     queue.current = turn;
     return turn;
   };
-  const whole = (cells: Cells): Cells => ({ ...cells, id: newLineId(), who: remembered('who', nobody) ?? '', revision: study?.revision ?? '' });
+  const whole = (cells: Cells): Cells => ({ ...cells, id: newLineId(), who: remembered('who', nobody) ?? '', revision: onBench().study?.revision ?? '' });
 
   return {
     answer, isAsking: failure === undefined && known?.of !== asked, failure, pending, refusal, isBusy,

@@ -26,14 +26,13 @@ export interface FaultDesk {
   readonly trouble: string | undefined;
   /** @returns undefined when it is kept, else why it is not; then the same cells may be given again */
   readonly add: (cells: Readonly<Record<string, string>>) => Promise<string | undefined>;
-  readonly pointed: Pointed | undefined;
   readonly pointAt: (pointed: Pointed | undefined) => void;
 }
 
 const OPEN = 'halfshaft.fault-open', NAME = 'halfshaft.fault-name';
 
 /** @param isLogNeeded  besides the conversation, by a sheet that lies on the desk */
-export function useFaultDesk(isLogNeeded: boolean): FaultDesk {
+export function useFaultDesk(isLogNeeded: boolean): { readonly fault: FaultDesk; readonly pointed: Pointed | undefined } {
   const [isOpen, setOpen] = useState(() => kept(OPEN) === 'yes');
   const [name, setName] = useState(() => kept(NAME));
   const [log, setLog] = useState<string>();
@@ -61,7 +60,8 @@ export function useFaultDesk(isLogNeeded: boolean): FaultDesk {
     setLog((now) => (now === undefined || now.includes(answer.added) ? now : now + answer.added));
     return undefined;
   }, []);
-  return useMemo(() => ({ isOpen, setOpen, name, setName, log, trouble, add, pointed, pointAt }), [isOpen, name, log, trouble, add, pointed]);
+  const fault = useMemo(() => ({ isOpen, setOpen, name, setName, log, trouble, add, pointAt }), [isOpen, name, log, trouble, add]);
+  return { fault, pointed };
 }
 
 /** For this window only; a browser may keep nothing. */

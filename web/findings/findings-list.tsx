@@ -1,10 +1,10 @@
 /** All findings, worst first, with what they are about to choose from. */
-import { useDeferredValue, useEffect, useMemo, useState } from 'react';
+import { memo, useDeferredValue, useEffect, useMemo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Level, TopicName } from '../../core/findings/finding.ts';
 import { levelOrder, levelWords } from '../../sheets/levels.ts';
 import type { FindingRow } from '../../study/finding-row.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { LevelSign } from '../style/level-sign.tsx';
 import { filterFindings } from './filter-findings.ts';
 import { FindingItem } from './finding-item.tsx';
@@ -16,21 +16,21 @@ const topics: Readonly<Record<TopicName, string>> = { file: 'the file', pack: 'p
 
 const headWords: Readonly<Record<Level, string>> = { stop: 'Stop: do not go on', fix: 'Put right before use', unknown: 'Data missing', watch: 'Watch: only just, or not surely', holds: 'Holds' };
 
-export function FindingsList(): ReactElement {
-  const bench = useBench();
+export const FindingsList = memo(function FindingsList(): ReactElement {
   const [topic, setTopic] = useState<TopicName>();
   const [words, setWords] = useState('');
   const [onlySelected, setOnlySelected] = useState(false);
   const [limit, setLimit] = useState(ROWS);
-  const holding = useHolding();
-  const open = (bench.chances ?? bench.study)?.open ?? none;
-  const subject = bench.selected?.split('.')[1];
+  const [wantsHolding, setWantsHolding] = useState(false);
+  const [holding, setHolding] = useState<readonly FindingRow[]>();
+  const known = useBench('open'), counts = useBench('counts');
+  const open = known ?? none;
+  const subject = useBench('selected')?.split('.')[1];
   const wanted = useDeferredValue(words);
-  const rows = useMemo(() => filterFindings(holding.rows ? [...open, ...holding.rows] : open, { topic, words: wanted, about: onlySelected ? subject : undefined }), [open, holding.rows, topic, wanted, onlySelected, subject]);
+  const rows = useMemo(() => filterFindings(holding ? [...open, ...holding] : open, { topic, words: wanted, about: onlySelected ? subject : undefined }), [open, holding, topic, wanted, onlySelected, subject]);
   useEffect(() => { setLimit(ROWS); }, [topic, wanted, onlySelected]);
   const ways = useWays();
   const shown = rows.slice(0, limit);
-  const counts = (bench.chances ?? bench.study)?.counts;
   return (
     <section className="findings" aria-labelledby="findings-head">
       <h2 id="findings-head">Findings</h2>
@@ -50,27 +50,27 @@ export function FindingsList(): ReactElement {
           </div>
         );
       })}
-      {bench.study && rows.length === 0 && <p className="muted">{open.length === 0 && !holding.rows ? 'Nothing that was checked stands open.' : 'No finding matches.'}</p>}
+      {known && rows.length === 0 && <p className="muted">{open.length === 0 && !holding ? 'Nothing that was checked stands open.' : 'No finding matches.'}</p>}
       <p className="more">
         {rows.length > limit && <button type="button" onClick={() => setLimit(limit + 4 * ROWS)}>Show {Math.min(rows.length - limit, 4 * ROWS)} more of {rows.length}</button>}
-        {bench.study && <button type="button" aria-pressed={holding.rows !== undefined} onClick={holding.toggle}>{holding.rows ? 'Leave out what holds' : `Show what holds${counts ? ` (${counts.holds})` : ''}`}</button>}
+        {known && <button type="button" aria-pressed={holding !== undefined} onClick={() => setWantsHolding(!wantsHolding)}>{holding ? 'Leave out what holds' : `Show what holds${counts ? ` (${counts.holds})` : ''}`}</button>}
       </p>
+      {wantsHolding && <Holding onFound={setHolding} />}
     </section>
   );
-}
+});
 
 const none: readonly FindingRow[] = [];
 
-/** Findings that hold, of the text as it is, once they were asked for. */
-function useHolding(): { readonly rows: readonly FindingRow[] | undefined; readonly toggle: () => void } {
-  const { ask, text, study } = useBench();
-  const [isWanted, setWanted] = useState(false);
-  const [rows, setRows] = useState<readonly FindingRow[]>();
+/** Asks for the findings that hold, of the text as it is, for as long as they are wanted. */
+function Holding({ onFound }: { readonly onFound: (rows: readonly FindingRow[] | undefined) => void }): null {
+  const { ask } = useActs();
+  const text = useBench('text'), study = useBench('study');
   useEffect(() => {
-    if (!isWanted) { setRows(undefined); return undefined; }
     let isOver = false;
-    void ask('findings', { text, level: 'holds' }).then((found) => { if (!isOver) setRows(found); }, () => undefined);
+    void ask('findings', { text, level: 'holds' }).then((found) => { if (!isOver) onFound(found); }, () => undefined);
     return () => { isOver = true; };
-  }, [isWanted, ask, text, study]);
-  return { rows, toggle: () => setWanted(!isWanted) };
+  }, [ask, text, study, onFound]);
+  useEffect(() => () => onFound(undefined), [onFound]);
+  return null;
 }

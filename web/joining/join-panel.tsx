@@ -1,23 +1,23 @@
 /** A new run: two ports, picked on the drawing or named here, then what it is cut from and what it is called. */
-import { useEffect, useState } from 'react';
+import { memo, useEffect, useState } from 'react';
 import type { ReactElement } from 'react';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import type { Outline } from '../../study/outline.ts';
 import { Pick } from '../card/pick.tsx';
 import { proposedRunName } from '../card/names.ts';
 import { doubtAbout, portAt, proposedStock, whyNot } from './joinable.ts';
 import './joining.css';
 
-export function JoinPanel(): ReactElement {
-  const outline = useBench().study?.outline;
+export const JoinPanel = memo(function JoinPanel(): ReactElement {
+  const outline = useBench('outline');
   return outline ? <Joining outline={outline} /> : <p className="muted">Looking …</p>;
-}
+});
 
 function Joining({ outline }: { readonly outline: Outline }): ReactElement {
-  const bench = useBench();
+  const { announce, setJoining } = useActs();
+  const joining = useBench('joining');
   const [ends, setEnds] = useState<{ readonly from?: string | undefined; readonly to?: string | undefined }>({});
   const [refusal, setRefusal] = useState<string>();
-  const { joining, announce } = bench;
 
   // what is picked on the drawing arrives here, one point after the other
   useEffect(() => {
@@ -37,7 +37,7 @@ function Joining({ outline }: { readonly outline: Outline }): ReactElement {
     if (why === undefined) { setEnds((now) => ({ ...now, [end]: point === '' ? undefined : point })); setRefusal(undefined); }
     return Promise.resolve(why);
   };
-  const close = (): void => bench.setJoining(undefined);
+  const close = (): void => setJoining(undefined);
   return (
     <div className="joining" onKeyDown={(event) => { if (event.key === 'Escape' && !event.defaultPrevented) { event.preventDefault(); close(); } }}>
       <div className="meter-head"><h2>Join two ports</h2><button type="button" className="quiet" onClick={close}>Leave it</button></div>
@@ -51,7 +51,7 @@ function Joining({ outline }: { readonly outline: Outline }): ReactElement {
 }
 
 function NewRun({ from, to, outline, onDone }: { readonly from: string; readonly to: string; readonly outline: Outline; readonly onDone: () => void }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const [name, setName] = useState(() => proposedRunName(outline.runs));
   const [stock, setStock] = useState(() => proposedStock(from, to, outline) ?? '');
   const [kind, setKind] = useState(() => (portAt(from, outline)?.carries === 'high_voltage' ? 'cable' : 'wire'));
@@ -60,11 +60,11 @@ function NewRun({ from, to, outline, onDone }: { readonly from: string; readonly
   const doubt = doubtAbout(from, to, outline);
   const add = async (): Promise<void> => {
     const fields = { ...(stock === '' ? { kind } : { stock }), ...(length.trim() === '' ? {} : { length: length.trim() }) };
-    const problem = await bench.edit([{ do: 'add_run', name, from, to, fields }], `${name} from ${from} to ${to}`);
+    const problem = await acts.edit([{ do: 'add_run', name, from, to, fields }], `${name} from ${from} to ${to}`);
     setRefusal(problem);
     if (problem !== undefined) return;
-    bench.select(`runs.${name}`);
-    bench.announce(`${name} joins ${from} and ${to}.`);
+    acts.select(`runs.${name}`);
+    acts.announce(`${name} joins ${from} and ${to}.`);
     onDone();
   };
   return (

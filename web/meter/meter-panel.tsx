@@ -1,9 +1,9 @@
 /** Two probes on two points, and what a meter would show there in the chosen state. */
-import { useEffect, useState } from 'react';
+import { memo, useEffect, useState } from 'react';
 import type { ReactElement } from 'react';
 import { printValue } from '../../core/quantity/print-value.ts';
 import { printAs } from '../../sheets/unit-choice.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import type { Bench } from '../bench.ts';
 import { Pick } from '../card/pick.tsx';
 import { stateInWords } from '../viewer/state-in-words.ts';
@@ -17,12 +17,12 @@ interface Noted { readonly key: string; readonly red: string; readonly black: st
 /** Readings of this session, newest first; they outlive the panel. */
 let noted: readonly Noted[] = [];
 const MOST_NOTED = 12;
-export function MeterPanel(): ReactElement {
-  const bench = useBench();
-  const { meter, setMeter } = bench;
-  const points = bench.study?.outline.points ?? [];
+export const MeterPanel = memo(function MeterPanel(): ReactElement {
+  const { setMeter, choose } = useActs();
+  const meter = useBench('meter'), choices = useBench('choices');
+  const points = useBench('outline')?.points ?? [];
   const reading = useReading(meter.red, meter.black);
-  const list = useNoted(reading, bench);
+  const list = useNoted(reading, meter, choices);
   const options = points.map((point) => ({ value: point, says: '' }));
   const put = (lead: 'red' | 'black') => (point: string): Promise<string | undefined> => {
     if (point !== '' && !points.includes(point)) return Promise.resolve(`There is no point ${point}. Choose one of the list, or pick it on the drawing.`);
@@ -32,7 +32,7 @@ export function MeterPanel(): ReactElement {
   return (
     <div className="meter">
       <div className="meter-head"><h2>Meter</h2><button type="button" className="quiet" onClick={() => setMeter({ ...meter, isOut: false })}>Put away</button></div>
-      <p className="hint">Pick two points on the drawing, or name them here. State: <strong>{stateInWords(bench.choices.state)}</strong>.</p>
+      <p className="hint">Pick two points on the drawing, or name them here. State: <strong>{stateInWords(choices.state)}</strong>.</p>
       <div className="leads">
         <div className="lead" data-lead="red"><Pick label="red lead (+)" written={meter.red ?? ''} options={options} placeholder="M1.pos" onCommit={put('red')} /></div>
         <div className="lead" data-lead="black"><Pick label="black lead (−)" written={meter.black ?? ''} options={options} placeholder="chassis" onCommit={put('black')} /></div>
@@ -41,12 +41,12 @@ export function MeterPanel(): ReactElement {
         <button type="button" disabled={meter.red === undefined && meter.black === undefined} onClick={() => setMeter({ isOut: true, red: meter.black, black: meter.red })}>Swap the leads</button>
         <button type="button" disabled={meter.red === undefined && meter.black === undefined} onClick={() => setMeter({ isOut: true, red: undefined, black: undefined })}>Take both off</button>
       </p>
-      <Dial reading={reading} meter={meter} units={bench.choices.units} />
+      <Dial reading={reading} meter={meter} units={choices.units} />
       {list.length > 0 && (
         <section aria-label="Readings of this session">
           <h3>Read so far</h3>
           <ol className="noted">{list.map((each) => (
-            <li key={each.key}><button type="button" className="link" onClick={() => { setMeter({ isOut: true, red: each.red, black: each.black }); bench.choose({ state: each.state }); }}>{each.red} to {each.black}</button> <span>{each.says}</span> <span className="muted">{stateInWords(each.state)}</span></li>
+            <li key={each.key}><button type="button" className="link" onClick={() => { setMeter({ isOut: true, red: each.red, black: each.black }); choose({ state: each.state }); }}>{each.red} to {each.black}</button> <span>{each.says}</span> <span className="muted">{stateInWords(each.state)}</span></li>
           ))}</ol>
         </section>
       )}
@@ -56,7 +56,7 @@ export function MeterPanel(): ReactElement {
       </ul>
     </div>
   );
-}
+});
 
 function Dial({ reading, meter, units }: { readonly reading: Reading | undefined; readonly meter: Bench['meter']; readonly units: Bench['choices']['units'] }): ReactElement {
   if (meter.red === undefined || meter.black === undefined) return <p className="dial muted" role="status">{meter.red === undefined ? 'The red lead is not on anything yet.' : 'Now the black lead.'}</p>;
@@ -77,9 +77,9 @@ function Dial({ reading, meter, units }: { readonly reading: Reading | undefined
 }
 
 /** Writes down every reading once it has a band, and says it; a surer one of the same takes its place. */
-function useNoted(reading: Reading | undefined, bench: Bench): readonly Noted[] {
+function useNoted(reading: Reading | undefined, meter: Bench['meter'], choices: Bench['choices']): readonly Noted[] {
+  const { announce } = useActs();
   const [list, setList] = useState(noted);
-  const { announce, meter, choices } = bench;
   useEffect(() => {
     const { red, black } = meter;
     const band = reading && bandOf(reading.drawn);

@@ -1,7 +1,7 @@
 /** The reading between two points: at once at the nominal values, then with a band that a few draws at a time make surer. */
 import { useEffect, useState } from 'react';
 import type { MeterReading } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 
 /** The band is shown first after so many draws, and is done after so many. */
 export const QUICK = 60;
@@ -12,8 +12,9 @@ export interface Reading extends MeterReading { readonly isDone: boolean }
 
 /** @returns undefined until both points are named and the first answer is there */
 export function useReading(red: string | undefined, black: string | undefined): Reading | undefined {
-  const { ask, text, choices } = useBench();
-  const { state } = choices;
+  const { ask } = useActs();
+  const text = useBench('text');
+  const { state } = useBench('choices');
   const [reading, setReading] = useState<Reading>();
   useEffect(() => {
     setReading(undefined);

@@ -1,4 +1,5 @@
 /** Units: a system for everything, and another unit for single quantities. */
+import { memo } from 'react';
 import type { ReactElement } from 'react';
 import { quantities } from '../../core/quantity/quantity-table.ts';
 import type { QuantityName } from '../../core/quantity/quantity-table.ts';
@@ -8,7 +9,7 @@ import type { UnitPreference } from './unit-preference.ts';
 
 const systems = [['file', 'as the file says'], ['metric', 'metric'], ['imperial', 'imperial']] as const;
 
-export function UnitsDialog({ isOpen, onClose, preference, used, ofFile, onChoose }: {
+export const UnitsDialog = memo(function UnitsDialog({ isOpen, onClose, preference, used, ofFile, onChoose }: {
   readonly isOpen: boolean; readonly onClose: () => void; readonly preference: UnitPreference; readonly used: readonly QuantityName[];
   readonly ofFile: 'metric' | 'imperial'; readonly onChoose: (preference: UnitPreference) => void;
 }): ReactElement {
@@ -39,4 +40,4 @@ export function UnitsDialog({ isOpen, onClose, preference, used, ofFile, onChoos
       <p><button type="button" onClick={() => onChoose(asTheFileSays)}>Everything as the file says</button></p>
     </Laid>
   );
-}
+});

@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { FormEvent, ReactElement } from 'react';
 import type { GuideStep, Judged } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 import { remember, remembered } from '../people/remembered.ts';
 import { newLineId } from './log-file.ts';
 import type { Guide } from './use-guide.ts';
@@ -13,7 +13,7 @@ const nobody = (value: unknown): string | undefined => (typeof value === 'string
 const withUnit = (typed: string, unit: string): string => (/[\d.]\s*$/.test(typed) && !/[a-zΩµ°%]/i.test(typed) ? `${typed.trim()} ${unit}` : typed.trim());
 
 export function Entry({ step, guide }: { readonly step: GuideStep; readonly guide: Guide }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
   const [typed, setTyped] = useState('');
   const [unit, setUnit] = useState(step.unit);
   const [who, setWho] = useState(() => remembered('who', nobody) ?? '');
@@ -43,12 +43,12 @@ export function Entry({ step, guide }: { readonly step: GuideStep; readonly guid
     setTyped('');
     setNote('');
     setCorrects('');
-    bench.announce(`${judged.word}. ${judged.says}`);
+    acts.announce(`${judged.word}. ${judged.says}`);
     remember('who', who);
     if (judged.word === 'outside' && !isObservation) void guide.judge(step.id, reading, false, true).then((more) => { if (more.ok) setVerdict((now) => (now === judged ? more : now)); }, () => undefined);
     await keep({
       id: newLineId(), who, procedure: guide.procedure, step: step.id, state: step.state, points: step.points.join(' '), quantity: isObservation ? 'observation' : step.quantity ?? 'observation',
-      reading, instrument: isObservation ? '' : step.instrument, verdict: judged.word, revision: bench.study?.revision ?? '', rests_on: step.restsOn, replaces: corrects, note,
+      reading, instrument: isObservation ? '' : step.instrument, verdict: judged.word, revision: acts.now().study?.revision ?? '', rests_on: step.restsOn, replaces: corrects, note,
     });
   };
   const send = (event: FormEvent): void => {

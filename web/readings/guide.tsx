@@ -2,7 +2,7 @@
 import { useEffect, useRef, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Guided, GuideStep } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 import { BetterNumbers } from './better-numbers.tsx';
 import { Entry } from './entry.tsx';
 import { useGuide } from './use-guide.ts';
@@ -22,7 +22,7 @@ const titles: Readonly<Record<Guided, string>> = { assembly: 'Assembly', 'power-
 const tabs: Readonly<Record<GuideView, string>> = { assembly: 'Assembly', 'power-up': 'Power-up', numbers: 'Better numbers' };
 
 export function GuidedPowerUp({ name, shows, onShow, onLeave, onCautions }: { readonly name: string; readonly shows: GuideView; readonly onShow: (view: GuideView) => void; readonly onLeave: () => void; readonly onCautions: () => void }): ReactElement {
-  const bench = useBench();
+  const { announce } = useActs();
   // better numbers come from both; what is quickly worked out stands behind them
   const [last, setLast] = useState<Guided>(shows === 'numbers' ? 'assembly' : shows);
   const procedure = shows === 'numbers' ? last : shows;
@@ -49,7 +49,7 @@ export function GuidedPowerUp({ name, shows, onShow, onLeave, onCautions }: { re
   const isHeld = step !== undefined && step.isHoldPoint && step.status !== 'passed';
   const forward = (): void => {
     if (!now || !step) return;
-    if (isHeld) { bench.announce('Hold point: its reading must be in and right before you go on.'); return; }
+    if (isHeld) { announce('Hold point: its reading must be in and right before you go on.'); return; }
     go(Math.min(place + 1, now.steps.length - 1));
   };
   return (

@@ -1,5 +1,5 @@
 /** Which guided procedure lies on the desk; kept in the address after #, so that reloading stays and going back leaves. */
-import { useEffect, useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 import type { Guided } from '../analysis/protocol.ts';
 
 /** The steps of a procedure, or better numbers from their readings. */
@@ -15,9 +15,7 @@ export function useGuideOpen(back: string): { /** undefined: none */ readonly sh
     addEventListener('popstate', hear);
     return () => removeEventListener('popstate', hear);
   }, []);
-  return {
-    shows,
-    open: (view) => { history.pushState(null, '', hashes[view]); setShows(view); },
-    leave: () => { history.pushState(null, '', `#${back}`); setShows(undefined); },
-  };
+  const open = useCallback((view: GuideView) => { history.pushState(null, '', hashes[view]); setShows(view); }, []);
+  const leave = useCallback(() => { history.pushState(null, '', `#${back}`); setShows(undefined); }, [back]);
+  return { shows, open, leave };
 }

@@ -1,7 +1,7 @@
 /** The steps of a procedure with how far they are by readings.csv, kept up with the file and the build; and better numbers from all that was read. */
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Guided, Judged, Questions } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { logFile } from './log-file.ts';
 
 export type GuideAnswer = Questions['guide']['answer'];
@@ -21,7 +21,8 @@ export interface Guide {
 }
 
 export function useGuide(procedure: Guided): Guide {
-  const { askAside, text } = useBench();
+  const { askAside } = useActs();
+  const text = useBench('text');
   const [log, setLog] = useState<string>();
   const [now, setNow] = useState<GuideAnswer>();
   const [proposals, setProposals] = useState<{ readonly of: string; readonly text: string; readonly found: Proposals }>();

@@ -2,26 +2,26 @@
 import { useState } from 'react';
 import type { FormEvent, ReactElement } from 'react';
 import type { Edit } from '../../core/build/edit-build.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { Question } from './question.tsx';
 import { driveEdits, linkEdits, packEdits, vehicleEdits } from './start-edits.ts';
 import type { Answers } from './start-edits.ts';
 import { steps } from './start-steps.ts';
 
 export function GuidedStart({ onLeave }: { readonly onLeave: () => void }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
+  const outline = useBench('outline');
   const [at, setAt] = useState(0);
   const [answers, setAnswers] = useState<Answers>({ units: 'metric', chemistry: 'nmc', drive: 'drive_unit', material: 'copper', insulation: 'heat_shrink' });
   const [trouble, setTrouble] = useState<string>();
   const [isBusy, setBusy] = useState(false);
   const step = steps[at];
-  const outline = bench.study?.outline;
   const modules = outline?.parts.filter(({ kind, ports }) => kind === moduleKind && ports.every(({ free }) => free > 0)).map(({ name }) => name) ?? [];
 
   const editsOf = (): readonly Edit[] => {
     const names = new Set(outline?.parts.map(({ name }) => name) ?? []);
     switch (step?.name) {
-      case 'vehicle': return vehicleEdits(bench.text, answers);
+      case 'vehicle': return vehicleEdits(acts.now().text, answers);
       case 'pack': return packEdits(answers, names);
       case 'drive': return driveEdits(answers, names);
       case 'links': return linkEdits(answers, modules, new Set(outline?.runs.map(({ name }) => name) ?? []));
@@ -32,12 +32,12 @@ export function GuidedStart({ onLeave }: { readonly onLeave: () => void }): Reac
     event.preventDefault();
     if (!step) return;
     setBusy(true);
-    const problem = await bench.edit(editsOf(), `guided start: ${step.title.toLowerCase()}`);
+    const problem = await acts.edit(editsOf(), `guided start: ${step.title.toLowerCase()}`);
     setBusy(false);
     setTrouble(problem);
     if (problem === undefined) go(at + 1);
   };
-  const go = (to: number): void => { setTrouble(undefined); setAt(to); bench.announce(steps[to]?.title ?? 'The start is made.'); };
+  const go = (to: number): void => { setTrouble(undefined); setAt(to); acts.announce(steps[to]?.title ?? 'The start is made.'); };
   return (
     <section className="start" aria-labelledby="start-head">
       <p className="label">Guided start</p>

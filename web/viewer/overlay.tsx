@@ -1,5 +1,5 @@
 /** What lies over the drawing: where the focus is, what is selected, where the probes touch. In millimetres of the page. */
-import { useLayoutEffect, useState } from 'react';
+import { memo, useLayoutEffect, useState } from 'react';
 import type { ReactElement, ReactNode, RefObject } from 'react';
 import { page } from '../../sheets/frame/page-size.ts';
 import type { Palette } from '../../sheets/palette.ts';
@@ -29,7 +29,7 @@ interface Over {
 interface Found { readonly focus: Box | undefined; readonly hover: Box | undefined; readonly selected: readonly Box[]; readonly lit: readonly Box[]; readonly probes: readonly { readonly box: Box; readonly letter: string; readonly colour: string; readonly point: string }[] }
 const nothing: Found = { focus: undefined, hover: undefined, selected: [], lit: [], probes: [] };
 
-export function Overlay({ svg, palette, focused, hovered, selected, probes, lit, drawn, children }: Over): ReactElement {
+export const Overlay = memo(function Overlay({ svg, palette, focused, hovered, selected, probes, lit, drawn, children }: Over): ReactElement {
   const [found, setFound] = useState<Found>(nothing);
   useLayoutEffect(() => {
     const paper = svg.current;
@@ -55,7 +55,7 @@ export function Overlay({ svg, palette, focused, hovered, selected, probes, lit,
       {children}
     </svg>
   );
-}
+});
 
 function Frame({ box, by, stroke, width }: { readonly box: Box; readonly by: number; readonly stroke: string; readonly width: number }): ReactElement {
   return <rect x={box.left - by} y={box.top - by} width={box.right - box.left + 2 * by} height={box.bottom - box.top + 2 * by} fill="none" stroke={stroke} strokeWidth={width} />;

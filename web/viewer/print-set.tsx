@@ -1,5 +1,5 @@
 /** Printing: the shown sheet or the whole set, A3 or A4, always as ink on white paper. */
-import { useEffect, useState } from 'react';
+import { memo, useEffect, useState } from 'react';
 import { createPortal } from 'react-dom';
 import type { ReactElement } from 'react';
 import { drawings } from '../../sheets/drawings.ts';
@@ -13,7 +13,7 @@ export type PaperSize = 'a3' | 'a4';
 /** White, so that a printer does not tint the sheet. */
 const printed = { ...paper, sheet: '#ffffff', wash: '#f4f4f2' };
 
-export function PrintDialog({ isOpen, onClose, shown, studyOf }: {
+export const PrintDialog = memo(function PrintDialog({ isOpen, onClose, shown, studyOf }: {
   readonly isOpen: boolean; readonly onClose: () => void; readonly shown: SheetName; readonly studyOf: (sheet: SheetName) => Promise<Study | undefined>;
 }): ReactElement {
   const [size, setSize] = useState<PaperSize>('a3');
@@ -50,7 +50,7 @@ export function PrintDialog({ isOpen, onClose, shown, studyOf }: {
       {job && <PrintJob {...job} onDone={() => setJob(undefined)} />}
     </>
   );
-}
+});
 
 /** Lies beside the page, seen by the printer only. */
 function PrintJob({ studies, size, onDone }: { readonly studies: readonly Study[]; readonly size: PaperSize; readonly onDone: () => void }): ReactElement {

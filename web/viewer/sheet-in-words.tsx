@@ -1,16 +1,17 @@
 /** A sheet in words: the same facts with real headings and tables. */
+import { memo } from 'react';
 import type { ReactElement } from 'react';
 import type { Page } from '../../sheets/sheet.ts';
 import type { TextBlock } from '../../sheets/text-block.ts';
 
-export function SheetInWords({ title, pages, id }: { readonly title: string; readonly pages: readonly Page[]; readonly id: string }): ReactElement {
+export const SheetInWords = memo(function SheetInWords({ title, pages, id }: { readonly title: string; readonly pages: readonly Page[]; readonly id: string }): ReactElement {
   return (
     <div className="in-words" id={id} tabIndex={-1}>
       <h2>{title}, in words</h2>
       {pages.map((page, index) => <section key={index} aria-label={page.subtitle ?? `page ${index + 1}`}>{page.text.map((block, at) => <Block key={at} block={block} />)}</section>)}
     </div>
   );
-}
+});
 
 function Block({ block }: { readonly block: TextBlock }): ReactElement {
   switch (block.kind) {

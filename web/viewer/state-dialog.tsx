@@ -2,7 +2,7 @@
 import { useEffect, useId, useState } from 'react';
 import type { FormEvent, ReactElement } from 'react';
 import type { StateWords } from '../../core/car/read-state.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { Laid } from '../desk/dialog.tsx';
 
 interface Written { readonly mode: string; readonly set: string; readonly without: string; readonly failed: string; readonly charge: string; readonly cells: string }
@@ -25,9 +25,9 @@ export function StateDialog({ isOpen, onClose }: { readonly isOpen: boolean; rea
 }
 
 function StateForm({ onDone }: { readonly onDone: () => void }): ReactElement {
-  const bench = useBench();
-  const outline = bench.study?.outline;
-  const [now, setNow] = useState(() => written(bench.choices.state));
+  const acts = useActs();
+  const outline = useBench('outline');
+  const [now, setNow] = useState(() => written(acts.now().choices.state));
   const [problems, setProblems] = useState<readonly string[]>([]);
   const id = useId();
   const field = (name: keyof Written) => ({ value: now[name], onChange: (event: { readonly target: { readonly value: string } }) => setNow({ ...now, [name]: event.target.value }) });
@@ -35,9 +35,9 @@ function StateForm({ onDone }: { readonly onDone: () => void }): ReactElement {
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const state = stateOf(now);
-    const answer = await bench.ask('state', { text: bench.text, state });
-    if (answer.problems.length > 0) { setProblems(answer.problems); bench.announce('The state cannot be used as it is written.'); return; }
-    bench.choose({ state });
+    const answer = await acts.ask('state', { text: acts.now().text, state });
+    if (answer.problems.length > 0) { setProblems(answer.problems); acts.announce('The state cannot be used as it is written.'); return; }
+    acts.choose({ state });
     onDone();
   };
   const add = (name: 'set' | 'without' | 'failed', word: string): void => {

@@ -3,7 +3,7 @@
  */
 import { useCallback, useState } from 'react';
 import type { KeyboardEvent, RefObject } from 'react';
-import type { Bench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 import { nearestInDirection } from './nearest-in-direction.ts';
 import type { Direction } from './nearest-in-direction.ts';
 import { boxOn } from './overlay.tsx';
@@ -14,14 +14,16 @@ const directions: Readonly<Record<string, Direction>> = { ArrowLeft: 'left', Arr
 
 export interface DrawingKeys { readonly focused: Element | undefined; readonly onKeyDown: (event: KeyboardEvent) => void; readonly onFocus: (target: Element) => void; readonly onBlur: () => void }
 
-export function useKeys(svg: RefObject<SVGSVGElement | null>, paper: RefObject<HTMLElement | null>, bench: Bench, zooming: Zooming, turn: (by: 1 | -1) => void): DrawingKeys {
+export function useKeys(svg: RefObject<SVGSVGElement | null>, paper: RefObject<HTMLElement | null>, zooming: Zooming, turn: (by: 1 | -1) => void): DrawingKeys {
   const [focused, setFocused] = useState<Element>();
+  const acts = useActs();
 
   const things = useCallback((): SVGElement[] => {
     // while the meter is out or ports are being joined, only points matter
-    const selector = bench.meter.isOut || bench.joining !== undefined ? '[data-point]' : '[data-subject]';
+    const { meter, joining } = acts.now();
+    const selector = meter.isOut || joining !== undefined ? '[data-point]' : '[data-subject]';
     return [...(svg.current?.querySelectorAll<SVGElement>(selector) ?? [])].filter((element) => element.hasAttribute('tabindex'));
-  }, [svg, bench.meter.isOut, bench.joining]);
+  }, [svg, acts]);
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const drawing = svg.current;
@@ -40,7 +42,7 @@ export function useKeys(svg: RefObject<SVGSVGElement | null>, paper: RefObject<H
     }
     switch (event.key) {
       case 'Enter': case ' ':
-        if (inside) { event.preventDefault(); takeHold(inside, bench); }
+        if (inside) { event.preventDefault(); takeHold(inside, acts); }
         return;
       case 'Escape':
         if (inside) { event.preventDefault(); event.stopPropagation(); paper.current?.focus(); }

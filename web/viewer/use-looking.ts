@@ -1,19 +1,22 @@
 /** A changed number counts as looked at when the pointer rests on it, or the focus does, for a moment. */
 import { useEffect, useRef } from 'react';
-import type { Bench } from '../bench.ts';
+import { useActs } from '../bench.ts';
 
 /** [ms] */
 const MOMENT = 700;
 
-export function useLooking(bench: Pick<Bench, 'lookedAt'>, ...at: readonly (Element | undefined)[]): void {
-  const looked = useRef(bench.lookedAt);
-  looked.current = bench.lookedAt;
-  const keys = [...new Set(at.flatMap((element) => keysAt(element)))].join('\n');
+export function useLooking(...at: readonly (Element | undefined)[]): void {
+  const { lookedAt } = useActs();
+  const rests = useRef<{ readonly on: string; readonly timer: ReturnType<typeof setTimeout> | undefined }>({ on: '', timer: undefined });
+  // once it is drawn: a mark may have come under what has the focus already
   useEffect(() => {
-    if (keys === '') return undefined;
-    const timer = setTimeout(() => looked.current(keys.split('\n')), MOMENT);
-    return () => clearTimeout(timer);
-  }, [keys]);
+    const keys = [...new Set(at.flatMap((element) => keysAt(element)))];
+    const on = keys.join('\n');
+    if (on === rests.current.on) return;
+    clearTimeout(rests.current.timer);
+    rests.current = { on, timer: on === '' ? undefined : setTimeout(() => lookedAt(keys), MOMENT) };
+  });
+  useEffect(() => () => clearTimeout(rests.current.timer), []);
 }
 
 /** The number itself, or the numbers within what has the focus. */

@@ -6,15 +6,16 @@ import { createRoot } from 'react-dom/client';
 import { paper } from '../../sheets/palette.ts';
 import type { Page } from '../../sheets/sheet.ts';
 import type { Study } from '../../study/study.ts';
-import type { Bench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
+import type { Acts } from '../bench.ts';
 import { DrawnPage } from './drawn-page.tsx';
 
-export function usePageOf(svg: RefObject<SVGSVGElement | null>, bench: Bench, study: Study, pages: readonly Page[], index: number): void {
-  const now = useRef({ bench, study, pages, index });
-  now.current = { bench, study, pages, index };
-  const { selected } = bench;
+export function usePageOf(svg: RefObject<SVGSVGElement | null>, study: Study, pages: readonly Page[], index: number): void {
+  const { show } = useActs();
+  const now = useRef({ show, study, pages, index });
+  now.current = { show, study, pages, index };
+  const selected = useBench('selected'), pointed = useBench('pointed');
   const sheet = study.sheet.name;
-  const { pointed } = bench.fault;
   useEffect(() => {
     if (!pointed || pointed.asked === 0) return undefined;
     const [point] = pointed.points;
@@ -30,16 +31,16 @@ export function usePageOf(svg: RefObject<SVGSVGElement | null>, bench: Bench, st
   }, [svg, selected, sheet]);
 }
 
-interface Now { readonly bench: Bench; readonly study: Study; readonly pages: readonly Page[]; readonly index: number }
+interface Now { readonly show: Acts['show']; readonly study: Study; readonly pages: readonly Page[]; readonly index: number }
 
 /** @returns ends it */
 function turnTo(selector: string, svg: RefObject<SVGSVGElement | null>, now: () => Now, sheet: Study['sheet']['name']): () => void {
   const timer = setTimeout(() => {
     const there = svg.current?.querySelector(selector);
     if (there) { there.scrollIntoView({ block: 'nearest', inline: 'nearest' }); return; }
-    const { study, pages, index, bench } = now();
+    const { study, pages, index, show } = now();
     const at = pageWith(selector, study, pages, index);
-    if (at !== undefined) bench.show(sheet, at);
+    if (at !== undefined) show(sheet, at);
   }, 0);
   return () => clearTimeout(timer);
 }

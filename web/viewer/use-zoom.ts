@@ -1,5 +1,5 @@
 /** The paper's size on the desk: buttons, keys, ctrl-wheel, two fingers. The point under the pointer stays where it is. */
-import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { RefObject } from 'react';
 import { page } from '../../sheets/frame/page-size.ts';
 import { LIFE_SIZE, scaleOf, scrollToKeep, zoomed, zoomStep } from './zoom.ts';
@@ -79,10 +79,10 @@ export function useZoom(room: RefObject<HTMLDivElement | null>): Zooming {
     return () => { element.removeEventListener('wheel', wheel); element.removeEventListener('touchstart', start); element.removeEventListener('touchmove', move); };
   }, [room, to]);
 
-  return {
+  return useMemo(() => ({
     zoom, width: scale * page.width, percent: Math.round((scale / LIFE_SIZE) * 100),
-    step: (direction) => to(zoomStep(now.current, direction)),
+    step: (direction: 1 | -1) => to(zoomStep(now.current, direction)),
     fit: () => { keep.current = undefined; setZoom('fit'); },
     lifeSize: () => to(LIFE_SIZE),
-  };
+  }), [zoom, scale, to]);
 }

@@ -1,9 +1,9 @@
 /** Strip over the paper: what can be done on this sheet at the left, how it is looked at on the right. */
-import { useState } from 'react';
+import { memo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { Page, SheetName } from '../../sheets/sheet.ts';
 import type { Guided } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { Laid } from '../desk/dialog.tsx';
 import { AddPart } from '../desk/pieces.tsx';
 import { StateDialog } from './state-dialog.tsx';
@@ -21,25 +21,26 @@ const chosenFrom: ReadonlySet<SheetName> = new Set(['single-failures']);
 /** Sheets whose steps can also be gone through one by one. */
 const guided: Partial<Readonly<Record<SheetName, Guided>>> = { 'power-up': 'power-up', assembly: 'assembly' };
 
-export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords, isWide, onWide, isTable, onTable }: {
+export const ViewTools = memo(function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords, isWide, onWide, isTable, onTable }: {
   readonly zooming: Zooming; readonly pages: readonly Page[]; readonly index: number; readonly onPage: (index: number) => void;
   readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
   readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
   /** the sheet lies there as a table to choose from */
   readonly isTable: boolean; readonly onTable: (show: boolean) => void;
 }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
+  const sheet = useBench('sheet'), meter = useBench('meter'), joining = useBench('joining'), changed = useBench('changed'), { state } = useBench('choices');
   const [open, setOpen] = useState<'state' | 'part'>();
-  const steps = guided[bench.sheet];
+  const steps = guided[sheet];
   return (
     <div className="tools" role="group" aria-label="Tools of the sheet">
       <button type="button" onClick={() => setOpen('part')}>Add a part…</button>
-      <button type="button" aria-pressed={bench.joining !== undefined} onClick={() => bench.setJoining(bench.joining === undefined ? true : undefined)}>Join two ports</button>
-      {probed.has(bench.sheet) && <button type="button" aria-pressed={bench.meter.isOut} onClick={() => bench.setMeter({ ...bench.meter, isOut: !bench.meter.isOut })}>Meter</button>}
-      {electrical.has(bench.sheet) && <button type="button" className="state" onClick={() => setOpen('state')}>State: {stateInWords(bench.choices.state)}</button>}
-      {chosenFrom.has(bench.sheet) && <button type="button" aria-pressed={isTable && !isInWords} onClick={() => { if (isInWords) onInWords(false); onTable(!isTable || isInWords); }}>{isTable && !isInWords ? 'Back to the drawing' : 'Choose failures'}</button>}
-      {steps !== undefined && <button type="button" onClick={() => bench.goThrough(steps)}>Go through it step by step</button>}
-      {bench.changed.size > 0 && <button type="button" onClick={() => bench.lookedAt()}><span className="changed-sign" aria-hidden="true" />{bench.changed.size} changed: all seen</button>}
+      <button type="button" aria-pressed={joining !== undefined} onClick={() => acts.setJoining(joining === undefined ? true : undefined)}>Join two ports</button>
+      {probed.has(sheet) && <button type="button" aria-pressed={meter.isOut} onClick={() => acts.setMeter({ ...meter, isOut: !meter.isOut })}>Meter</button>}
+      {electrical.has(sheet) && <button type="button" className="state" onClick={() => setOpen('state')}>State: {stateInWords(state)}</button>}
+      {chosenFrom.has(sheet) && <button type="button" aria-pressed={isTable && !isInWords} onClick={() => { if (isInWords) onInWords(false); onTable(!isTable || isInWords); }}>{isTable && !isInWords ? 'Back to the drawing' : 'Choose failures'}</button>}
+      {steps !== undefined && <button type="button" onClick={() => acts.goThrough(steps)}>Go through it step by step</button>}
+      {changed.size > 0 && <button type="button" onClick={() => acts.lookedAt()}><span className="changed-sign" aria-hidden="true" />{changed.size} changed: all seen</button>}
       <span className="gap" />
       {pages.length > 1 && !isTable && (
         <span className="pages">
@@ -63,4 +64,4 @@ export function ViewTools({ zooming, pages, index, onPage, isInWords, onInWords,
       <Laid title="Add a part" isOpen={open === 'part'} onClose={() => setOpen(undefined)}><AddPart onDone={() => setOpen(undefined)} /></Laid>
     </div>
   );
-}
+});

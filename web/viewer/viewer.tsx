@@ -1,7 +1,8 @@
 /** The sheet on the desk: drawn, zoomed, taken hold of with pointer and keys. */
-import { Suspense, useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { memo, Suspense, useCallback, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { PointerEvent, ReactElement } from 'react';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
+import type { Live } from '../../sheets/drawing-context.ts';
 import type { Study } from '../../study/study.ts';
 import { FailuresView, useDrag } from '../desk/pieces.tsx';
 import { DrawnPage, drawingOf, usePages } from './drawn-page.tsx';
@@ -18,18 +19,19 @@ import { ViewTools } from './view-tools.tsx';
 /** A drawing that is behind by more than this says so [ms]. */
 const LATE = 600;
 
-export function Viewer({ study: newest, isInWords, onInWords, isWide, onWide }: {
+export const Viewer = memo(function Viewer({ study: newest, isInWords, onInWords, isWide, onWide }: {
   readonly study: Study; readonly isInWords: boolean; readonly onInWords: (show: boolean) => void;
   /** the bench is put away, so that the paper has all the width */
   readonly isWide: boolean; readonly onWide: (isWide: boolean) => void;
 }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
+  const page = useBench('page'), selected = useBench('selected'), palette = useBench('palette'), meter = useBench('meter'), pointed = useBench('pointed');
   // findings and card are on the screen first: a drawing takes longer, and nobody reads both at once
-  const { study, live, next } = useAfterPaint(useMemo(() => ({ study: newest, live: { changed: bench.changed, selected: bench.selected }, next: (bench.chances ?? newest).next.do }), [newest, bench.changed, bench.selected, bench.chances]));
-  const isLate = useLasting(bench.isStale, LATE);
+  const { study, live, next } = useAfterPaint(useNewest(newest));
+  const isLate = useLasting(useBench('isStale'), LATE);
   const pages = usePages(study.sheet);
   const drawing = drawingOf(study.sheet.name);
-  const index = Math.min(bench.page, pages.length - 1);
+  const index = Math.min(page, pages.length - 1);
   const room = useRef<HTMLDivElement>(null);
   const paper = useRef<HTMLDivElement>(null);
   const svg = useRef<SVGSVGElement | null>(null);
@@ -37,38 +39,48 @@ export function Viewer({ study: newest, isInWords, onInWords, isWide, onWide }: 
   const [hovered, setHovered] = useState<Element>();
   const [wantsTable, setWantsTable] = useState(false);
   const isTable = wantsTable && study.sheet.name === 'single-failures';
-  const turn = (by: 1 | -1): void => { const to = index + by; if (to >= 0 && to < pages.length) bench.show(study.sheet.name, to); };
-  const keys = useKeys(svg, paper, bench, zooming, turn);
-  const dragged = useDrag(svg, bench);
-  useLooking(bench, hovered, keys.focused);
+  const { name } = study.sheet;
+  const toPage = useCallback((to: number) => acts.show(name, to), [acts, name]);
+  const turn = (by: 1 | -1): void => { const to = index + by; if (to >= 0 && to < pages.length) toPage(to); };
+  const toTable = useCallback((isWanted: boolean) => { setWantsTable(isWanted); if (isWanted) onInWords(false); }, [onInWords]);
+  const keys = useKeys(svg, paper, zooming, turn);
+  const dragged = useDrag(svg);
+  useLooking(hovered, keys.focused);
 
   useLayoutEffect(() => { svg.current = paper.current?.querySelector<SVGSVGElement>('.drawing > svg') ?? null; });
-  usePageOf(svg, bench, study, pages, index);
+  usePageOf(svg, study, pages, index);
   const pan = usePan(room);
-  const { pointed } = bench.fault;
   const probes = useMemo(() => {
-    const [red, black] = bench.meter.isOut ? [bench.meter.red, bench.meter.black] : pointed?.points ?? [];
-    return [{ point: red, letter: '+', colour: bench.palette.red }, { point: black, letter: '−', colour: bench.palette.ink }].flatMap(({ point, ...mark }) => (point === undefined ? [] : [{ point, ...mark }]));
-  }, [bench.meter, bench.palette, pointed]);
+    const [red, black] = meter.isOut ? [meter.red, meter.black] : pointed?.points ?? [];
+    return [{ point: red, letter: '+', colour: palette.red }, { point: black, letter: '−', colour: palette.ink }].flatMap(({ point, ...mark }) => (point === undefined ? [] : [{ point, ...mark }]));
+  }, [meter, palette, pointed]);
   const lit = useMemo(() => (pointed ? [...pointed.points, ...pointed.subjects] : []), [pointed]);
 
   return (
     <section className="viewer" aria-label={`Sheet ${drawing.title}`}>
-      <ViewTools zooming={zooming} pages={pages} index={index} onPage={(to) => bench.show(study.sheet.name, to)} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} isTable={isTable} onTable={(show) => { setWantsTable(show); if (show) onInWords(false); }} />
+      <ViewTools zooming={zooming} pages={pages} index={index} onPage={toPage} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} isTable={isTable} onTable={toTable} />
       <p id="sheet-meaning" className="unseen">{drawing.meaning} Arrow keys go from thing to thing, Enter opens its card, Escape leaves, plus and minus zoom. The button Read in words gives the same as text.</p>
       <div className="room" ref={room} data-in-words={isInWords || isTable ? '' : undefined} {...(isInWords || isTable ? {} : pan)}>
         {isTable && !isInWords ? <Suspense fallback={<p className="waiting">Opening the table …</p>}><FailuresView /></Suspense> : isInWords ? <SheetInWords id="sheet-words" title={drawing.title} pages={pages} /> : (
           <div className={isLate ? 'paper stale' : 'paper'} ref={paper} style={{ width: `${zooming.width}px` }} tabIndex={keys.focused ? -1 : 0} role="group" aria-label={`Drawing ${drawing.title}, page ${index + 1} of ${pages.length}`} aria-describedby="sheet-meaning"
             onKeyDown={keys.onKeyDown} onFocus={(event) => keys.onFocus(event.target)} onBlur={keys.onBlur}
-            onClick={(event) => { if (event.target instanceof Element) takeHold(event.target, bench); }}
-            onPointerOver={(event) => { if (event.pointerType === 'mouse' && event.target instanceof Element) setHovered(event.target.closest(bench.meter.isOut || bench.joining !== undefined ? '[data-point]' : '[data-subject],[data-changed]') ?? undefined); }} onPointerLeave={() => setHovered(undefined)}>
-            <div className="drawing"><DrawnPage study={study} pages={pages} index={index} next={next} palette={bench.palette} live={live} /></div>
-            <Overlay svg={svg} palette={bench.palette} focused={keys.focused} hovered={hovered} selected={bench.selected} probes={probes} lit={lit} drawn={`${study.revision} ${study.sheet.name} ${index} ${zooming.width} ${bench.palette.name}`}>{dragged}</Overlay>
+            onClick={(event) => { if (event.target instanceof Element) takeHold(event.target, acts); }}
+            onPointerOver={(event) => { if (event.pointerType === 'mouse' && event.target instanceof Element) setHovered(event.target.closest(meter.isOut || acts.now().joining !== undefined ? '[data-point]' : '[data-subject],[data-changed]') ?? undefined); }} onPointerLeave={() => setHovered(undefined)}>
+            <div className="drawing"><DrawnPage study={study} pages={pages} index={index} next={next} palette={palette} live={live} /></div>
+            <Overlay svg={svg} palette={palette} focused={keys.focused} hovered={hovered} selected={selected} probes={probes} lit={lit} drawn={`${study.revision} ${study.sheet.name} ${index} ${zooming.width} ${palette.name}`}>{dragged}</Overlay>
           </div>
         )}
       </div>
     </section>
   );
+});
+
+/** What the drawing says, each piece the same object for as long as it says the same. */
+function useNewest(study: Study): { readonly study: Study; readonly live: Live; readonly next: string } {
+  const changed = useBench('changed'), selected = useBench('selected');
+  const next = useBench('next')?.do ?? '';
+  const live = useMemo(() => ({ changed, selected }), [changed, selected]);
+  return useMemo(() => ({ study, live, next }), [study, live, next]);
 }
 
 /** A mouse that takes hold of bare paper moves it; fingers scroll by themselves. */

@@ -1,7 +1,7 @@
 /** What each alternative would change, asked again whenever the text, the sheet or the alternative is another. */
 import { useEffect, useRef, useState } from 'react';
 import type { WhatIfRow } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { editsOf } from './alternatives.ts';
 import type { Alternative } from './alternatives.ts';
 
@@ -12,7 +12,8 @@ const QUIET = 300;
 export interface Outcome { readonly row: WhatIfRow; readonly isOld: boolean }
 
 export function useOutcomes(alternatives: readonly Alternative[]): ReadonlyMap<number, Outcome> {
-  const { text, sheet, choices, ask } = useBench();
+  const { ask } = useActs();
+  const text = useBench('text'), sheet = useBench('sheet'), choices = useBench('choices');
   const [rows, setRows] = useState<ReadonlyMap<number, { readonly row: WhatIfRow; readonly about: About }>>(new Map());
   const asked = useRef(new Map<number, About>());
   useEffect(() => {

@@ -1,9 +1,10 @@
 /** Alternatives side by side under the sheet: what each would change. The file stays as it is until one is kept. */
+import { memo } from 'react';
 import type { ReactElement } from 'react';
 import { levelOrder, levelWords } from '../../sheets/levels.ts';
 import type { LevelCounts } from '../../sheets/levels.ts';
 import type { ChangedFinding } from '../analysis/protocol.ts';
-import { useBench } from '../bench.ts';
+import { useActs, useBench } from '../bench.ts';
 import { inWords } from '../card/names.ts';
 import { TextField } from '../card/text-field.tsx';
 import { LevelSign } from '../style/level-sign.tsx';
@@ -16,7 +17,7 @@ import './what-if.css';
 /** Rows of a list that are shown; the rest is counted. */
 const ROWS = 6;
 
-export function WhatIfTray(): ReactElement | null {
+export const WhatIfTray = memo(function WhatIfTray(): ReactElement | null {
   const alternatives = useAlternatives();
   const outcomes = useOutcomes(alternatives);
   if (alternatives.length === 0) return null;
@@ -29,20 +30,21 @@ export function WhatIfTray(): ReactElement | null {
       </div>
     </section>
   );
-}
+});
 
 const said = (path: string): string => path.split('.').slice(1).map(inWords).join(' ');
 
 function Column({ alternative, number, outcome, others }: { readonly alternative: Alternative; readonly number: number; readonly outcome: Outcome | undefined; readonly others: readonly Alternative[] }): ReactElement {
-  const bench = useBench();
+  const acts = useActs();
+  const study = useBench('study');
   const edits = editsOf(alternative);
   const title = `Alternative ${number}`;
   const more = [...new Set(others.flatMap(({ changes }) => changes).map(({ path }) => path))].filter((path) => !alternative.changes.some((change) => change.path === path));
   const keep = async (): Promise<void> => {
-    const problem = await bench.edit(edits, alternative.changes.length === 1 ? said(alternative.changes[0]?.path ?? '') : `${alternative.changes.length} values of ${title.toLowerCase()}`);
-    if (problem !== undefined) { bench.announce(problem); return; }
+    const problem = await acts.edit(edits, alternative.changes.length === 1 ? said(alternative.changes[0]?.path ?? '') : `${alternative.changes.length} values of ${title.toLowerCase()}`);
+    if (problem !== undefined) { acts.announce(problem); return; }
     dropAlternative(alternative.id);
-    bench.announce(`${title} is in the file now. Undo takes it back.`);
+    acts.announce(`${title} is in the file now. Undo takes it back.`);
   };
   return (
     <article className="alternative" aria-label={title}>
@@ -54,11 +56,11 @@ function Column({ alternative, number, outcome, others }: { readonly alternative
         </div>
       ))}
       {more.map((path) => <button key={path} type="button" className="link" onClick={() => addChange(alternative.id, path, others.flatMap(({ changes }) => changes).find((change) => change.path === path)?.before ?? '')}>and {said(path)} as well</button>)}
-      {edits.length === 0 ? <p className="muted">Write another value to see what it would change.</p> : <Changed outcome={outcome} counts={bench.study?.counts} />}
+      {edits.length === 0 ? <p className="muted">Write another value to see what it would change.</p> : <Changed outcome={outcome} counts={study?.counts} />}
       <p className="field-ways">
         <button type="button" className="primary" disabled={edits.length === 0 || outcome === undefined || outcome.isOld || !outcome.row.ok} onClick={() => void keep()}>Keep {title.toLowerCase()}</button>
-        <button type="button" onClick={() => { dropAlternative(alternative.id); bench.announce(`${title} is dropped.`); }}>Drop</button>
-        <button type="button" onClick={() => bench.select(alternative.changes[0]?.path)}>Card</button>
+        <button type="button" onClick={() => { dropAlternative(alternative.id); acts.announce(`${title} is dropped.`); }}>Drop</button>
+        <button type="button" onClick={() => acts.select(alternative.changes[0]?.path)}>Card</button>
       </p>
     </article>
   );

@@ -1,8 +1,9 @@
 /** Why does it do nothing: what it may be after all that was said in a conversation, and what to look at next. Takes seconds at first; asked aside. */
 import type { Car } from '../../../core/car/car.ts';
+import { stateOf } from '../../../core/faults/asked-state.ts';
 import type { FaultFinder, NextTest, Ranking } from '../../../core/faults/fault-finder.ts';
 import { askedMode, finderOf } from '../../../core/faults/finder-of.ts';
-import { askedStateWords, causeWords, lookWords, nextWords, outcomeWords, percentWords, remainWords } from '../../../core/faults/fault-words.ts';
+import { askedStateWords, causeWords, lookWords, nextWords, outcomeWords, percentWords, remainWords, whereWords } from '../../../core/faults/fault-words.ts';
 import { hear } from '../../../core/faults/hear.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
 import { symptoms } from '../../../core/faults/symptoms.ts';
@@ -108,9 +109,9 @@ function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNulla
   return {
     says: nextWords(next), state: askedStateWords(state, finder.states), precautions: test.precautions, danger: test.danger, minutes: test.cost, gain, left: ranking.entropy,
     answers: look.is === 'voltage' || look.is === 'resistance' || look.is === 'current' ? look.is : 'yes_no', points,
-    look: lookWords(look), where: state === finder.states.packOpen ? '@pack_open' : '',
+    look: lookWords(look), where: whereWords(state, finder.states),
     subjects: look.is === 'current' ? [`runs.${look.of}`] : look.is === 'thing' || (look.is === 'blown' && look.of !== undefined) ? [`parts.${look.of!}`] : [],
-    asMeant: look.is === 'voltage' ? { ...(state.mode === undefined ? {} : { mode: state.mode }), without: state.without } : undefined,
+    asMeant: look.is === 'voltage' ? stateOf(state) : undefined,
     outcomes: outcomes.slice(0, OUTCOMES).map((outcome) => ({ says: outcomeWords(look, outcome), chance: percentWords(outcome.chance), remain: remainWords(outcome, ranking) })),
   };
 }
