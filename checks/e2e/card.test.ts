@@ -130,4 +130,30 @@ describeDesk('the card', (open) => {
     await eventually(onDisk).toMatch(/K_extra: *\{ kind: contactor, rating: 400 A label, voltage_rating: 900 V label \}|K_extra:\n +kind: contactor\n +rating: 400 A label\n +voltage_rating: 900 V label/);
     await saved(page);
   });
+
+  it('adds a stock and a mode, whose cards ask for the rest', async () => {
+    const { page, onDisk } = await open({ text: small, at: 'cables' });
+    await drawn(page);
+    await page.getByRole('button', { name: 'Add a part…' }).press('Enter');
+    await page.getByRole('searchbox', { name: 'Kind of part' }).fill('stock wire');
+    await page.getByRole('button', { name: /^Stock: wire/ }).press('Enter');
+    await page.getByLabel('name', { exact: true }).fill('signal');
+    await page.getByRole('button', { name: 'Add signal' }).press('Enter');
+    await page.getByRole('heading', { level: 2, name: 'signal' }).waitFor();
+    await page.locator('#card').getByLabel('conductor area', { exact: true }).fill('0.75 mm²');
+    await page.keyboard.press('Enter');
+    await eventually(onDisk).toMatch(/signal:[^]{0,40}kind: wire[^]{0,60}conductor_area: 0\.75 mm²/);
+    await page.getByRole('button', { name: 'Add a part…' }).press('Enter');
+    await page.getByRole('button', { name: /^Mode / }).press('Enter');
+    await page.getByLabel('name', { exact: true }).fill('signal');
+    await page.getByRole('button', { name: 'Add signal' }).press('Enter');
+    await page.getByRole('heading', { level: 2, name: 'signal' }).waitFor();
+    await eventually(onDisk).toMatch(/modes:[^]*\n  signal: \{\}/);
+    // a name that is taken is not written over
+    await page.getByRole('button', { name: 'Add a part…' }).press('Enter');
+    await page.getByRole('button', { name: /^Mode / }).press('Enter');
+    await page.getByLabel('name', { exact: true }).fill('signal');
+    await page.getByRole('button', { name: 'Add signal' }).press('Enter');
+    await page.getByRole('alert').filter({ hasText: 'There is a signal already' }).waitFor();
+  });
 });

@@ -3,6 +3,8 @@ import { useEffect, useMemo, useState } from 'react';
 import type { ReactElement } from 'react';
 import type { CardField, Questions } from '../analysis/protocol.ts';
 import { useActs, useBench } from '../bench.ts';
+import { entryRows, fitsEntry, NewEntry } from './add-entry.tsx';
+import type { EntryRow } from './add-entry.tsx';
 import { inWords, proposedName } from './names.ts';
 import { Pick } from './pick.tsx';
 import { TextField } from './text-field.tsx';
@@ -16,10 +18,13 @@ export function AddPart({ onDone }: { readonly onDone: () => void }): ReactEleme
   const text = useBench('text');
   const [kinds, setKinds] = useState<readonly KindRow[]>();
   const [chosen, setChosen] = useState<KindRow>();
+  const [entry, setEntry] = useState<EntryRow>();
   const [words, setWords] = useState('');
   useEffect(() => { let isOver = false; ask('kinds', { text }).then((rows) => { if (!isOver) setKinds(rows); }, () => undefined); return () => { isOver = true; }; }, [ask, text]);
   const found = useMemo(() => kinds?.filter((row) => fits(row, words)) ?? [], [kinds, words]);
   if (chosen) return <NewPart row={kinds?.find(({ kind }) => kind === chosen.kind) ?? chosen} onBack={() => setChosen(undefined)} onDone={onDone} />;
+  if (entry) return <NewEntry row={entry} onBack={() => setEntry(undefined)} onDone={onDone} />;
+  const entries = entryRows.filter((row) => fitsEntry(row, words));
   return (
     <div className="add-part">
       <label className="add-search">Kind of part <input type="search" value={words} autoFocus placeholder="contactor, fuse, pump …" onChange={(event) => setWords(event.target.value)} onKeyDown={(event) => { if (event.key === 'Enter' && found[0]) setChosen(found[0]); }} /></label>
@@ -33,6 +38,12 @@ export function AddPart({ onDone }: { readonly onDone: () => void }): ReactEleme
           </section>
         );
       })}
+      {entries.length > 0 && (
+        <section aria-label="What they are made from, and what the car does">
+          <h3>What they are made from, and what the car does</h3>
+          <ul className="kind-list">{entries.map((row) => <li key={row.title}><button type="button" className="kind" onClick={() => setEntry(row)}><strong>{row.title}</strong> <span className="muted">{row.meaning}</span></button></li>)}</ul>
+        </section>
+      )}
     </div>
   );
 }

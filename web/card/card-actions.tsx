@@ -6,7 +6,7 @@ import type { SheetName } from '../../sheets/sheet.ts';
 import type { Card } from '../analysis/protocol.ts';
 import type { Study } from '../../study/study.ts';
 import { useActs, useBench } from '../bench.ts';
-import { enteredAt } from './entered.ts';
+import { enteredAt, namesIn } from './entered.ts';
 import { nextFreeName } from './names.ts';
 import { TextField } from './text-field.tsx';
 
@@ -33,7 +33,7 @@ export function CardActions({ card }: { readonly card: Card }): ReactElement {
     const { text } = acts.now();
     const value = name === undefined ? undefined : enteredAt(text, card.path);
     if (name === undefined || value === undefined) return;
-    const fresh = nextFreeName(name, takenNames(section, outline, text));
+    const fresh = nextFreeName(name, new Set([...namesIn(text, section), ...(section === 'parts' ? outline?.parts.map((part) => part.name) ?? [] : [])]));
     const problem = await acts.edit([{ do: 'insert', into: section, key: fresh, value, force: true }], `copy of ${name}`);
     note(problem);
     if (problem === undefined) { acts.select(`${section}.${fresh}`); acts.announce(`${fresh} is a copy of ${name}${section === 'parts' ? ', without runs' : ''}.`); }
@@ -78,13 +78,6 @@ function hangingOn(section: string, name: string, card: Card, outline: Study['ou
   if (section === 'parts') return [...new Set(card.ends.flatMap(({ runs }) => runs.map((run) => run.name)))];
   if (section === 'stock') return outline?.runs.filter(({ stock }) => stock === name).map((run) => run.name) ?? [];
   return [];
-}
-
-/** Names of a section, read from the text: an entry that cannot be used has a name all the same. */
-function takenNames(section: string, outline: Study['outline'] | undefined, text: string): ReadonlySet<string> {
-  const value = enteredAt(text, section);
-  const known = section === 'parts' ? outline?.parts.map(({ name }) => name) ?? [] : [];
-  return new Set([...known, ...(typeof value === 'object' && !Array.isArray(value) ? Object.keys(value) : [])]);
 }
 
 /** Waits until the sheet is drawn, then puts the focus on the thing; gives up after a second. */

@@ -9,6 +9,12 @@ export function enteredAt(text: string, path: string): Entered | undefined {
   return node && entered(node, text);
 }
 
+/** Names of a section, read from the text: an entry that cannot be used has a name all the same. */
+export function namesIn(text: string, section: string): ReadonlySet<string> {
+  const value = enteredAt(text, section);
+  return new Set(typeof value === 'object' && !Array.isArray(value) ? Object.keys(value) : []);
+}
+
 function entered(node: ScanNode, text: string): Entered {
   if (node.text !== undefined) return node.text;
   const isList = text[node.valueAt] === '[' || (text[node.valueAt] !== '{' && node.entries.length > 0 && node.entries.every(({ key }, index) => key === String(index)));

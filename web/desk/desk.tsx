@@ -42,8 +42,8 @@ const noQuantities: Study['outline']['quantities'] = [];
 type LaidSheet = 'cautions' | 'units' | 'print' | undefined;
 
 export function Desk({ opened, client, patient, restarts }: { readonly opened: { readonly disk: OnDisk; readonly name: string }; readonly client: AnalysisClient; readonly patient: AnalysisClient; readonly restarts: string | undefined }): ReactElement {
-  const [said, setSaid] = useState('');
-  const announce = useCallback((words: string) => setSaid((now) => (now === words ? `${words}\u00a0` : words)), []);
+  const [{ words: said, at: saidAt }, setSaid] = useState({ words: '', at: 0 });
+  const announce = useCallback((words: string) => setSaid((now) => ({ words: now.words === words ? `${words}\u00a0` : words, at: performance.now() })), []);
   const theme = useTheme();
   const begin = useRef<(next: string) => Promise<unknown>>(undefined);
   const ahead = useCallback(async (next: string) => begin.current?.(next), []);
@@ -148,7 +148,7 @@ export function Desk({ opened, client, patient, restarts }: { readonly opened: {
           </div>
           {isTextOpen && <section className="drawer" aria-label="Text of the build"><Suspense fallback={<p className="waiting">Opening the text …</p>}><TextDrawer at={textAt} onClose={closeText} /></Suspense></section>}
           <p className="unseen" role="status" aria-live="polite">{said}</p>
-          <Toast words={said} />
+          <Toast words={said} at={saidAt} />
         </div>}
         <CautionsDialog isOpen={laid === 'cautions'} onClose={putAway} />
         <UnitsDialog isOpen={laid === 'units'} onClose={putAway} preference={preference} ofFile={ofFile} used={study?.outline.quantities ?? noQuantities} onChoose={prefer} />
@@ -189,14 +189,19 @@ function useUndoKeys(undo: () => void, redo: () => void): void {
   }, [undo, redo]);
 }
 
+/** [ms] */
+const SHOWN = 6000;
+
 /** What was said last, for those who see, for a few seconds. */
-function Toast({ words }: { readonly words: string }): ReactElement | null {
+function Toast({ words, at }: { readonly words: string; /** [ms] */ readonly at: number }): ReactElement | null {
   const [isShown, setShown] = useState(false);
   useEffect(() => {
-    if (words === '') return undefined;
+    // the desk may have been left since, for the steps of a procedure
+    const left = at + SHOWN - performance.now();
+    if (words === '' || left <= 0) return undefined;
     setShown(true);
-    const timer = setTimeout(() => setShown(false), 6000);
+    const timer = setTimeout(() => setShown(false), left);
     return () => clearTimeout(timer);
-  }, [words]);
+  }, [words, at]);
   return isShown ? <p className="said" aria-hidden="true">{words}</p> : null;
 }

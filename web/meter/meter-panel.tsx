@@ -12,6 +12,10 @@ import { useReading } from './use-reading.ts';
 import type { Reading } from './use-reading.ts';
 import './meter.css';
 import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
+import { REFERENCE_NODE } from '../../core/solve/element.ts';
+
+/** What people call the chassis. */
+const BODY = /^(?:the\s+)?(?:body|bodywork|chassis|earth|ground)$/i;
 
 interface Noted { readonly key: string; readonly red: string; readonly black: string; readonly state: Bench['choices']['state']; readonly says: string }
 /** Readings of this session, newest first; they outlive the panel. */
@@ -24,10 +28,12 @@ export const MeterPanel = memo(function MeterPanel(): ReactElement {
   const reading = useReading(meter.red, meter.black);
   const list = useNoted(reading, meter, choices);
   const options = points.map((point) => ({ value: point, says: '' }));
-  const put = (lead: 'red' | 'black') => (point: string): Promise<string | undefined> => {
-    if (point !== '' && !points.includes(point)) return Promise.resolve(`There is no point ${point}. Choose one of the list, or pick it on the drawing.`);
-    setMeter({ ...meter, [lead]: point === '' ? undefined : point });
-    return Promise.resolve(undefined);
+  const put = (lead: 'red' | 'black') => (typed: string): Promise<string | undefined> => {
+    const point = BODY.test(typed) ? REFERENCE_NODE : typed;
+    const isKnown = points.includes(point);
+    // a reading of where the lead was before must not stand under another name
+    setMeter({ ...meter, [lead]: isKnown ? point : undefined });
+    return Promise.resolve(isKnown || point === '' ? undefined : `There is no point ${point}. Choose one of the list, or pick it on the drawing.`);
   };
   return (
     <div className="meter">

@@ -26,8 +26,24 @@ interface Over {
   readonly children?: ReactNode;
 }
 
-interface Found { readonly focus: Box | undefined; readonly hover: Box | undefined; readonly selected: readonly Box[]; readonly lit: readonly Box[]; readonly probes: readonly { readonly box: Box; readonly letter: string; readonly colour: string; readonly point: string }[] }
-const nothing: Found = { focus: undefined, hover: undefined, selected: [], lit: [], probes: [] };
+/** A run is as large as the car: its line is traced, for a frame around it would be around half the drawing. */
+interface Traced { readonly d: string; readonly transform: string }
+
+function linesOf(paper: SVGSVGElement, element: Element): readonly (Traced & { readonly of: Element })[] {
+  const base = paper.getScreenCTM();
+  const lines = [...element.querySelectorAll<SVGGraphicsElement>('path[fill="none"], polyline[fill="none"]')].filter((line) => { const { width, height } = line.getBBox(); return Math.max(width, height) > SHORT; });
+  return lines.flatMap((line) => {
+    const own = line.getScreenCTM(), points = line.getAttribute('points'), d = points === null ? line.getAttribute('d') : `M${points}`;
+    if (!base || !own || d === null) return [];
+    const { a, b, c, d: e, e: x, f: y } = base.inverse().multiply(own);
+    return [{ of: element, d, transform: `matrix(${[a, b, c, e, x, y].map((value) => value.toFixed(4)).join(' ')})` }];
+  });
+}
+/** What is shorter is framed [mm] */
+const SHORT = 12;
+
+interface Found { readonly focus: Box | undefined; readonly hover: Box | undefined; readonly selected: readonly Box[]; readonly traced: readonly Traced[]; readonly lit: readonly Box[]; readonly probes: readonly { readonly box: Box; readonly letter: string; readonly colour: string; readonly point: string }[] }
+const nothing: Found = { focus: undefined, hover: undefined, selected: [], traced: [], lit: [], probes: [] };
 
 export const Overlay = memo(function Overlay({ svg, palette, focused, hovered, selected, probes, lit, drawn, children }: Over): ReactElement {
   const [found, setFound] = useState<Found>(nothing);
@@ -37,9 +53,11 @@ export const Overlay = memo(function Overlay({ svg, palette, focused, hovered, s
     const box = (element: Element | undefined): Box | undefined => (element?.isConnected ? boxOn(paper, element) : undefined);
     const all = (selector: string): Element[] => [...paper.querySelectorAll(selector)];
     const root = selected?.split('.').slice(0, 2).join('.');
+    const chosen = selected === undefined ? [] : [...new Set([root, selected])].flatMap((path) => all(`[data-subject="${CSS.escape(path ?? '')}"]`));
+    const lines = root?.startsWith('runs.') ? chosen.flatMap((element) => linesOf(paper, element)) : [];
     const next: Found = {
       focus: box(focused), hover: hovered === focused ? undefined : box(hovered),
-      selected: selected === undefined ? [] : [...new Set([root, selected])].flatMap((path) => all(`[data-subject="${CSS.escape(path ?? '')}"]`)).map((element) => boxOn(paper, element)),
+      selected: chosen.filter((element) => !lines.some((line) => line.of === element)).map((element) => boxOn(paper, element)), traced: lines.map(({ d, transform }) => ({ d, transform })),
       lit: lit.flatMap((name) => nearestOf(name, lit, (one) => all(`[data-point="${CSS.escape(one)}"],[data-subject="${CSS.escape(one)}"]`).map((element) => boxOn(paper, element)))),
       probes: probes.flatMap((probe) => all(`[data-point="${CSS.escape(probe.point)}"]`).map((element) => ({ ...probe, box: boxOn(paper, element) }))),
     };
@@ -47,6 +65,7 @@ export const Overlay = memo(function Overlay({ svg, palette, focused, hovered, s
   }, [svg, focused, hovered, selected, probes, lit, drawn]);
   return (
     <svg className="overlay" viewBox={`0 0 ${page.width} ${page.height}`} aria-hidden="true">
+      {found.traced.map(({ d, transform }, index) => <path key={index} d={d} transform={transform} fill="none" stroke={palette.mark} strokeWidth={2.4} strokeOpacity={0.4} strokeLinejoin="round" strokeLinecap="round" />)}
       {found.selected.map((box, index) => <Frame key={index} box={box} by={1.2} stroke={palette.mark} width={0.6} />)}
       {found.hover && <Frame box={found.hover} by={0.8} stroke={palette.mark} width={0.3} />}
       {found.focus && <><Frame box={found.focus} by={1.6} stroke={palette.sheet} width={2} /><Frame box={found.focus} by={1.6} stroke={palette.ink} width={0.9} /></>}

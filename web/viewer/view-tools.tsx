@@ -29,18 +29,19 @@ export const ViewTools = memo(function ViewTools({ zooming, pages, index, onPage
   readonly isTable: boolean; readonly onTable: (show: boolean) => void;
 }): ReactElement {
   const acts = useActs();
-  const sheet = useBench('sheet'), meter = useBench('meter'), joining = useBench('joining'), changed = useBench('changed'), { state } = useBench('choices');
+  const sheet = useBench('sheet'), fault = useBench('fault'), meter = useBench('meter'), joining = useBench('joining'), changed = useBench('changed'), { state } = useBench('choices');
   const [open, setOpen] = useState<'state' | 'part'>();
   const steps = guided[sheet];
   return (
     <div className="tools" role="group" aria-label="Tools of the sheet">
       <button type="button" onClick={() => setOpen('part')}>Add a part…</button>
-      <button type="button" aria-pressed={joining !== undefined} onClick={() => acts.setJoining(joining === undefined ? true : undefined)}>Join two ports</button>
+      <button type="button" aria-label="Join two ports" aria-pressed={joining !== undefined} onClick={() => acts.setJoining(joining === undefined ? true : undefined)}>Join</button>
       {probed.has(sheet) && <button type="button" aria-pressed={meter.isOut} onClick={() => acts.setMeter({ ...meter, isOut: !meter.isOut })}>Meter</button>}
       {electrical.has(sheet) && <button type="button" className="state" onClick={() => setOpen('state')}>State: {stateInWords(state)}</button>}
       {chosenFrom.has(sheet) && <button type="button" aria-pressed={isTable && !isInWords} onClick={() => { if (isInWords) onInWords(false); onTable(!isTable || isInWords); }}>{isTable && !isInWords ? 'Back to the drawing' : 'Choose failures'}</button>}
+      {sheet === 'fault-finding' && <button type="button" aria-pressed={fault.isOpen} onClick={() => fault.setOpen(!fault.isOpen)}>Why does it do nothing…</button>}
       {steps !== undefined && <button type="button" onClick={() => acts.goThrough(steps)}>Go through it step by step</button>}
-      {changed.size > 0 && <button type="button" onClick={() => acts.lookedAt()}><span className="changed-sign" aria-hidden="true" />{changed.size} changed: all seen</button>}
+      {changed.size > 0 && <button type="button" title="Everything that changed has been seen" onClick={() => acts.lookedAt()}><span className="changed-sign" aria-hidden="true" />{changed.size} changed<span className="unseen">: all seen</span></button>}
       <span className="gap" />
       {pages.length > 1 && !isTable && (
         <span className="pages">
@@ -50,7 +51,7 @@ export const ViewTools = memo(function ViewTools({ zooming, pages, index, onPage
           <button type="button" aria-label="Next page" disabled={index === pages.length - 1} onClick={() => onPage(index + 1)}>›</button>
         </span>
       )}
-      <button type="button" aria-pressed={isInWords} onClick={() => onInWords(!isInWords)}>{isInWords ? 'Back to the drawing' : 'Read in words'}</button>
+      <button type="button" aria-label={isInWords ? 'Back to the drawing' : 'Read in words'} aria-pressed={isInWords} onClick={() => onInWords(!isInWords)}>{isInWords ? 'Drawing' : 'In words'}</button>
       {!isInWords && !isTable && (
         <span className="zoom" role="group" aria-label="Zoom">
           <button type="button" aria-label="Smaller" onClick={() => zooming.step(-1)}>−</button>

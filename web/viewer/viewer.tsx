@@ -28,7 +28,7 @@ export const Viewer = memo(function Viewer({ study: newest, isInWords, onInWords
   const page = useBench('page'), selected = useBench('selected'), palette = useBench('palette'), meter = useBench('meter'), pointed = useBench('pointed');
   // findings and card are on the screen first: a drawing takes longer, and nobody reads both at once
   const { study, live, next } = useAfterPaint(useNewest(newest));
-  const isLate = useLasting(useBench('isStale'), LATE);
+  const isLate = useLasting(useBench('isStale'), LATE), wanted = useBench('sheet');
   const pages = usePages(study.sheet);
   const drawing = drawingOf(study.sheet.name);
   const index = Math.min(page, pages.length - 1);
@@ -60,6 +60,7 @@ export const Viewer = memo(function Viewer({ study: newest, isInWords, onInWords
     <section className="viewer" aria-label={`Sheet ${drawing.title}`}>
       <ViewTools zooming={zooming} pages={pages} index={index} onPage={toPage} isInWords={isInWords} onInWords={onInWords} isWide={isWide} onWide={onWide} isTable={isTable} onTable={toTable} />
       <p id="sheet-meaning" className="unseen">{drawing.meaning} Arrow keys go from thing to thing, Enter opens its card, Escape leaves, plus and minus zoom. The button Read in words gives the same as text.</p>
+      {isLate && <p className="late" role="status">{wanted === name ? 'Working out what the change does …' : `Working out the sheet ${drawingOf(wanted).title} …`}</p>}
       <div className="room" ref={room} data-in-words={isInWords || isTable ? '' : undefined} {...(isInWords || isTable ? {} : pan)}>
         {isTable && !isInWords ? <Suspense fallback={<p className="waiting">Opening the table …</p>}><FailuresView /></Suspense> : isInWords ? <SheetInWords id="sheet-words" title={drawing.title} pages={pages} /> : (
           <div className={isLate ? 'paper stale' : 'paper'} ref={paper} style={{ width: `${zooming.width}px` }} tabIndex={keys.focused ? -1 : 0} role="group" aria-label={`Drawing ${drawing.title}, page ${index + 1} of ${pages.length}`} aria-describedby="sheet-meaning"
