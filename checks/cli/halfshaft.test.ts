@@ -77,6 +77,10 @@ describe('the other commands', () => {
       expect(code).toBe(0);
     }
   });
+  it('read knows the body by its names, and a run from a part', async () => {
+    expect((await call('read', van, '--between', 'K_pos.in', 'bodywork', '--draws', '0')).out).toMatch(/^K_pos\.in to chassis: /);
+    expect((await call('read', van, '--between', 'K_pos.in', 'chassis', '--failed', 'H21.open')).err).toContain('H21 is a run');
+  });
   it('read names a wrong point, mode or setting with the nearest right one', async () => {
     expect((await call('read', van, '--between', 'chasis', 'M1.pos')).err).toContain('did you mean chassis?');
     expect((await call('read', van, '--between', 'chassis', 'chassis', '--state', 'drvie')).err).toContain('did you mean drive?');

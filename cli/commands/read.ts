@@ -1,6 +1,7 @@
 /** halfshaft read BUILD --between A B */
 import { analyse } from '../../core/analyse.ts';
 import { answerStore, askNetwork } from '../../core/car/ask-network.ts';
+import { pointNamed } from '../../core/car/point-named.ts';
 import { realise } from '../../core/car/realise.ts';
 import { drawTable } from '../../core/chance/draw-table.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
@@ -19,14 +20,15 @@ interface Options extends StateOptions { readonly between: readonly string[]; re
 
 export function read(given: string | undefined, options: Options, { print }: Terminal): void {
   // a build named behind the two points is taken for a third one
-  const [a, b, third] = options.between;
+  const [first, second, third] = options.between;
   const path = given ?? third;
   if (path === undefined) throw new WrongCall('Name a build folder, such as: halfshaft read my-van --between M1.pos chassis.');
-  if (a === undefined || b === undefined || options.between.length !== (given === undefined ? 3 : 2)) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
+  if (first === undefined || second === undefined || options.between.length !== (given === undefined ? 3 : 2)) throw new WrongCall('--between expects two points, such as --between M1.pos chassis.');
   const draws = wholeNumber(options.draws, '--draws', 0, 10_000);
   const meter = readQuantity(options.meter, 'resistance', 'meter');
   if (!meter.ok) throw new WrongCall(`--meter ${options.meter}: expected ${meter.problem.expected}.`);
   const { ask, car, prepared, build } = analyse(openBuild(path).text, words, { only: [] });
+  const [a, b] = [first, second].map((point) => pointNamed(point, (name) => ask.points.includes(name))) as [string, string];
   for (const point of [a, b]) {
     if (!ask.points.includes(point)) throw noSuch('point', point, ask.points, `halfshaft points ${path} lists all.`);
   }

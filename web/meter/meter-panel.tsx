@@ -12,10 +12,7 @@ import { useReading } from './use-reading.ts';
 import type { Reading } from './use-reading.ts';
 import './meter.css';
 import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
-import { REFERENCE_NODE } from '../../core/solve/element.ts';
-
-/** What people call the chassis. */
-const BODY = /^(?:the\s+)?(?:body|bodywork|chassis|earth|ground)$/i;
+import { pointNamed } from '../../core/car/point-named.ts';
 
 interface Noted { readonly key: string; readonly red: string; readonly black: string; readonly state: Bench['choices']['state']; readonly says: string }
 /** Readings of this session, newest first; they outlive the panel. */
@@ -29,7 +26,7 @@ export const MeterPanel = memo(function MeterPanel(): ReactElement {
   const list = useNoted(reading, meter, choices);
   const options = points.map((point) => ({ value: point, says: '' }));
   const put = (lead: 'red' | 'black') => (typed: string): Promise<string | undefined> => {
-    const point = BODY.test(typed) ? REFERENCE_NODE : typed;
+    const point = pointNamed(typed, (name) => points.includes(name));
     const isKnown = points.includes(point);
     // a reading of where the lead was before must not stand under another name
     setMeter({ ...meter, [lead]: isKnown ? point : undefined });

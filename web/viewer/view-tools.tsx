@@ -41,7 +41,7 @@ export const ViewTools = memo(function ViewTools({ zooming, pages, index, onPage
       {chosenFrom.has(sheet) && <button type="button" aria-pressed={isTable && !isInWords} onClick={() => { if (isInWords) onInWords(false); onTable(!isTable || isInWords); }}>{isTable && !isInWords ? 'Back to the drawing' : 'Choose failures'}</button>}
       {sheet === 'fault-finding' && <button type="button" aria-pressed={fault.isOpen} onClick={() => fault.setOpen(!fault.isOpen)}>Why does it do nothing…</button>}
       {steps !== undefined && <button type="button" onClick={() => acts.goThrough(steps)}>Go through it step by step</button>}
-      {changed.size > 0 && <button type="button" title="Everything that changed has been seen" onClick={() => acts.lookedAt()}><span className="changed-sign" aria-hidden="true" />{changed.size} changed<span className="unseen">: all seen</span></button>}
+      {changed.size > 0 && <button type="button" aria-label={`${changed.size} changed: all seen`} title="Everything that changed has been seen" onClick={() => acts.lookedAt()}><span className="changed-sign" aria-hidden="true" />{changed.size} changed</button>}
       <span className="gap" />
       {pages.length > 1 && !isTable && (
         <span className="pages">
