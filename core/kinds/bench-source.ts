@@ -27,8 +27,8 @@ export const benchSource = defineKind({
     insulation_resistance: fromHandbook('resistance', 'bench_source.insulation_resistance', 'from each output terminal to protective earth, earth link off', { example: '50 MΩ measured', minimum: 0, maximum: 1e13, aboveMinimum: true }),
   },
   settings: {
-    voltage: optional('voltage', 'voltage that it is set to; silent: its output is off', { example: '350 V', minimum: 0, maximum: 2000 }),
-    current: optional('current', 'current that its limit is set to; silent: its `maximum_current`', { example: '50 mA', minimum: 0, maximum: 1000, aboveMinimum: true }),
+    voltage: optional('voltage', 'voltage that it is set to; silent: its output is off', { isLimit: true, example: '350 V', minimum: 0, maximum: 2000 }),
+    current: optional('current', 'current that its limit is set to; silent: its `maximum_current`', { isLimit: true, example: '50 mA', minimum: 0, maximum: 1000, aboveMinimum: true }),
   },
   // not marked as poles: what must be so between two poles of the vehicle is not asked of a tool beside it
   ports: () => [

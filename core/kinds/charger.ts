@@ -47,9 +47,9 @@ export const charger = defineKind({
     ...interlockFields,
   },
   settings: {
-    current: optional('current', 'direct current it is asked for', { example: '16 A', minimum: 0, aboveMinimum: true }),
-    power: optional('power', 'direct power it is asked for', { example: '3.3 kW', minimum: 0, aboveMinimum: true }),
-    voltage: optional('voltage', 'voltage it does not exceed; unset: its `maximum_voltage`', { example: '398 V', minimum: 0, aboveMinimum: true }),
+    current: optional('current', 'direct current it is asked for', { isLimit: true, example: '16 A', minimum: 0, aboveMinimum: true }),
+    power: optional('power', 'direct power it is asked for', { isLimit: true, example: '3.3 kW', minimum: 0, aboveMinimum: true }),
+    voltage: optional('voltage', 'voltage it does not exceed; unset: its `maximum_voltage`', { isLimit: true, example: '398 V', minimum: 0, aboveMinimum: true }),
   },
   ports: (fields) => [
     ...poles(2),

@@ -43,7 +43,7 @@ export const dcdc = defineKind({
   },
   settings: {
     on: flag('told by message to run; used only when started by a message'),
-    voltage: optional('voltage', 'voltage it is told to hold, instead of its `output_voltage`', { example: '14.2 V', minimum: 0, maximum: 100, aboveMinimum: true }),
+    voltage: optional('voltage', 'voltage it is told to hold, instead of its `output_voltage`', { isLimit: true, example: '14.2 V', minimum: 0, maximum: 100, aboveMinimum: true }),
   },
   ports: (fields) => [
     ...poles(2),

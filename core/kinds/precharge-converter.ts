@@ -25,7 +25,7 @@ export const prechargeConverter = defineKind({
     ...insulationFields('precharge_converter.insulation_resistance'),
     ...filterFields,
   },
-  settings: { voltage: optional('voltage', 'voltage it is told to charge to, instead of its `output_voltage`', { example: '352 V', minimum: 0, maximum: 1500, aboveMinimum: true }) },
+  settings: { voltage: optional('voltage', 'voltage it is told to charge to, instead of its `output_voltage`', { isLimit: true, example: '352 V', minimum: 0, maximum: 1500, aboveMinimum: true }) },
   ports: (fields) => [
     ...poles(2),
     { name: 'supply', carries: 'low_voltage', meaning: '12 V supply that the power comes from', holds: 2, pole: 'positive' },
