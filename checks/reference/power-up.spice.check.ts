@@ -7,6 +7,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { wireCar } from '../../core/car/wire-car.ts';
+import { asRead } from '../../core/power-up/as-read.ts';
 import { powerUp } from '../../core/power-up/steps.ts';
 import { solveAtRest } from '../../core/solve/solve-at-rest.ts';
 import { carFromText } from '../fixtures/car-from-text.ts';
@@ -14,7 +15,8 @@ import { examples } from '../fixtures/examples.ts';
 import { compareAtRest } from './against-spice.ts';
 
 describe.each(examples)('$name', ({ name, text }) => {
-  const { car, ask } = carFromText(text);
+  const made = carFromText(text);
+  const { car, ask } = asRead(made.car, made.ask);
   const seen = new Set<string>();
   const steps = powerUp(car, ask, undefined).steps.filter(({ measure, state, predicted }) => {
     const key = JSON.stringify(state);

@@ -4,7 +4,7 @@ import { createInterface } from 'node:readline';
 import { analyse } from '../../core/analyse.ts';
 import { askedMode, finderOf } from '../../core/faults/finder-of.ts';
 import type { FaultFinder } from '../../core/faults/fault-finder.ts';
-import { lookWords } from '../../core/faults/fault-words.ts';
+import { lookWords, whereWords } from '../../core/faults/fault-words.ts';
 import { hear } from '../../core/faults/hear.ts';
 import type { Heard, Said, Taken } from '../../core/faults/hear.ts';
 import type { Look } from '../../core/faults/observation.ts';
@@ -47,7 +47,7 @@ export async function fault(path: string, options: Options, terminal: Terminal):
   if (resumed && options.mode !== undefined && options.mode !== resumed.mode) throw new WrongCall(`${resumed.name} is about mode ${resumed.mode ?? '(none)'}: leave --mode away, or begin a new one without --resume.`);
   const wanted = resumed ? resumed.mode : options.mode;
   if (wanted !== undefined && !car.modes.has(wanted)) throw noSuch('mode', wanted, modes, `There are ${modes.join(', ') || 'none'}.`);
-  const finder = finderOf(car, ask, askedMode(car, wanted));
+  const finder = finderOf(car, ask, askedMode(car, wanted, ask, resumed ? [] : options.symptom));
   const isAsking = options.json !== true && (options.ask === true || (terminal.typedOn !== undefined && terminal.isScreen));
   const isKeeping = options.keep ?? (isAsking || resumed !== undefined);
   const talk = conversation(finder, (said) => hear(said, car, finder), log, resumed, isKeeping);
@@ -75,7 +75,7 @@ export async function fault(path: string, options: Options, terminal: Terminal):
     const next = verdict.isSettled ? undefined : finder.next(ranking);
     print(causesText(ranking, width));
     print(verdict.isSettled || !next ? verdictText(verdict, next === undefined && !verdict.isSettled, width) : nextText(next, ranking, finder.states, width));
-    return { look: next?.test.look, at: next !== undefined && next.test.state === finder.states.packOpen ? '@pack_open' : '' };
+    return { look: next?.test.look, at: next === undefined ? '' : whereWords(next.test.state, finder.states) };
   };
   let shown = show();
   if (isAsking) await converse(talk, () => shown, () => { shown = show(); }, width, terminal);

@@ -1,6 +1,8 @@
 /** halfshaft power-up BUILD */
 import { analyse } from '../../core/analyse.ts';
 import { causeFinder } from '../../core/power-up/causes.ts';
+import { openStops } from '../../core/findings/open-stops.ts';
+import { heldSteps } from '../../core/power-up/held-steps.ts';
 import { powerUp as stepsOf } from '../../core/power-up/steps.ts';
 import { words } from '../../catalogue/words.ts';
 import { noSuch } from '../no-such.ts';
@@ -16,8 +18,8 @@ interface Options { readonly from?: string; readonly json?: boolean; readonly dr
 
 export function powerUp(path: string, options: Options, terminal: Terminal): void {
   const draws = { count: wholeNumber(options.draws, '--draws', 2, 1000), seed: seedOption(options.seed) };
-  const { build, car, ask, prepared } = analyse(openBuild(path).text, words, { only: [] });
-  const { steps } = stepsOf(car, ask, prepared, draws);
+  const { build, car, ask, prepared, findings } = analyse(openBuild(path).text, words);
+  const steps = heldSteps(car, stepsOf(car, ask, prepared, draws).steps, findings);
   if (steps.length === 0) throw new WrongCall(`${path} has no parts yet, so there is nothing to power up.`);
   const ids = steps.map(({ id }) => id);
   const { from = ids[0]! } = options;
@@ -25,6 +27,6 @@ export function powerUp(path: string, options: Options, terminal: Terminal): voi
   if (first < 0) throw noSuch('step', from, ids, `halfshaft power-up ${path} lists all.`);
   const finder = causeFinder(car, ask);
   const shown = steps.slice(first).map((step, index) => ({ step, number: first + index + 1, causes: finder.causesOf(step) }));
-  if (options.json === true) terminal.print(`${JSON.stringify(powerUpJson(build.name, shown, draws), null, 2)}\n`);
+  if (options.json === true) terminal.print(`${JSON.stringify(powerUpJson(build.name, shown, draws, openStops(findings)), null, 2)}\n`);
   else terminal.print(powerUpText(build, shown, { total: steps.length, width: textWidth(terminal) }));
 }

@@ -40,7 +40,7 @@ export async function reading(path: string, stepAndValue: readonly string[], giv
   const options = withShort(stepAndValue, given);
   const { text, file } = openBuild(path);
   const folder = dirname(file);
-  const analysis = analyse(text, words, { only: [] });
+  const analysis = analyse(text, words);
   const disk = await orWrongCall(readReadings(folder));
   for (const problem of disk.log.problems) terminal.warn(`${problemText(READINGS, problem)}\n`);
   if (options.apply !== undefined) await apply(file, text, analysis, disk, options.apply, terminal);

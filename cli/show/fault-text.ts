@@ -1,6 +1,7 @@
 /** Fault finding in words. */
-import type { NextTest, Ranking, Verdict } from '../../core/faults/fault-finder.ts';
-import { askedStateWords, capital, causeWords, nextWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
+import type { NextTest, Verdict } from '../../core/faults/fault-finder.ts';
+import type { Ranking } from '../../core/faults/ranking.ts';
+import { askedStateWords, capital, causeWords, dangerWords, gainWords, leftWords, nextWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
 import type { OfferedStates } from '../../core/faults/offered-states.ts';
 import { bold, faint } from './paint.ts';
 import { wrapped } from './wrapped.ts';
@@ -28,10 +29,11 @@ export function causesText({ causes, withPairs }: Ranking, width: number): strin
 export function nextText(next: NextTest, ranking: Ranking, states: OfferedStates, width: number): string {
   const { test, gain, outcomes, instead } = next;
   const lines = [bold('Next'), `  ${block(`${nextWords(next)} ${askedStateWords(test.state, states)}`, width)}`];
+  if (test.danger === 'high') lines.push(bold(`  ${block(dangerWords(test, states), width)}`));
   for (const precaution of test.precautions) lines.push(`  ${block(`Caution: ${precaution}`, width)}`);
   for (const outcome of outcomes.slice(0, 5)) lines.push(`  ${block(`- ${outcomeWords(test.look, outcome)} (${percentWords(outcome.chance)}): ${remainWords(outcome, ranking)}`, width, '    ')}`);
   const other = instead.slice(0, 2).map(({ words }) => `; or ${words}`).join('');
-  lines.push(faint(`  ${block(`worth ${gain.toFixed(1)} bit of ${ranking.entropy.toFixed(1)}, ${test.cost < 1 ? 'about a minute' : `about ${Math.ceil(test.cost)} minutes’ worth`}${test.danger === 'high' ? ', high voltage exposed' : ''}${other}`, width)}`));
+  lines.push(faint(`  ${block(`${gainWords(gain)} (now ${leftWords(ranking.entropy)}); ${test.cost < 1 ? 'about a minute' : `about ${Math.ceil(test.cost)} minutes’ worth, danger and setting up counted in`}${other}`, width)}`));
   return `${lines.join('\n')}\n\n`;
 }
 
@@ -40,7 +42,7 @@ export function verdictText({ group, chance, isSettled }: Verdict, isExhausted: 
   const [first] = group;
   if (!isSettled && isExhausted) lines.push(bold('Nothing on offer tells more.'), `  ${block('What remains is above. Look at each, likeliest first; or measure where the file may be wrong.', width)}`);
   if (!first || !isSettled) return `${lines.join('\n')}\n\n`;
-  lines.push(bold(group.length === 1 ? `It is this (${percentWords(chance)})` : `It is one of these ${group.length} (${percentWords(chance)}); no reading away from exposed high voltage tells them apart`));
+  lines.push(bold(group.length === 1 ? `It is this (${percentWords(chance)})` : `It is one of these ${group.length} (${percentWords(chance)}); no reading away from exposed high voltage, and none that would put it on a fault again, tells them apart`));
   for (const { hypothesis } of group.slice(0, 8)) {
     lines.push(`  ${block(`${capital(hypothesis.words)}.`, width)}`, `    ${block(`To confirm: ${hypothesis.confirm}`, width - 2, '    ')}`, `    ${block(`To mend: ${hypothesis.mend}`, width - 2, '    ')}`);
   }

@@ -1,7 +1,10 @@
 /** The order of joints as a procedure, and the builder's own order beside it. */
-import { contactMeetings } from '../../core/order/contact-meeting.ts';
+import { contactMeetings } from '../../core/topics/pack/contact-meeting.ts';
+import { stopsWords, stopWords } from '../../core/findings/open-stops.ts';
 import { jointTool } from '../../core/order/joint-tool.ts';
-import { afterWords, beforeWords, bridgeNote, bridgeWords, contactWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
+import type { JointTool } from '../../core/order/joint-tool.ts';
+import type { AssemblyStep } from '../../core/order/procedure.ts';
+import { afterWords, apartWords, beforeWords, bridgeNote, bridgeWords, contactWords, coverWords, cutWords, glovesWords, storedWords, wrongBefore } from '../../core/order/step-words.ts';
 import type { Say } from '../../core/order/step-words.ts';
 import { takeApart } from '../../core/order/take-apart.ts';
 import { printValue } from '../../core/quantity/print-value.ts';
@@ -14,13 +17,14 @@ import { CLASS_A_HIGHEST } from '../../core/physics/voltage-class.ts';
 const INDENT = ' '.repeat(4);
 
 export function orderText(shown: ShownOrder, width: number): string {
-  const { build, plan: { battery, best }, which, isReverse } = shown;
+  const { build, car, plan: { battery, best }, which, isReverse, stops, wait } = shown;
   const say: Say = (si, quantity, options) => printValue(si, quantity, { system: build.units, ...options });
   const lines = [
     bold(`${build.name}: ${isReverse ? 'taking apart' : 'joining'} ${battery.live.length} high-voltage joints, ${which === 'best' ? 'best order' : 'order of the file'}`),
     ...wrapped('A battery under assembly cannot be switched off. Qualified help, a second person, gloves in date, insulated tools, no jewellery, eye protection. What follows was computed from the build file; only a meter, tried on a known source before and after, tells what is there. A wrong reading: stop, do not join.', width),
+    ...(stops.length === 0 ? [] : ['', ...wrapped((isReverse ? stopsWords(stops) : stopsWords(stops, 'the joints')), width).map(bold), ...stops.flatMap((stop) => ['', ...wrapped(`■ ${stopWords(stop)}`, width - 4).map((line) => `  ${line}`)])]),
     '',
-    ...wrapped(isReverse ? 'First everything off, charge plug out, and wait until a meter at the capacitors reads below 60 V.' : `First, without voltage: ${battery.dead.map(({ name }) => name).join(', ') || 'nothing'}. Contactors open, disconnects out.`, width),
+    ...wrapped(isReverse ? apartWords(car, wait, say) : `First, without voltage: ${battery.dead.map(({ name }) => name).join(', ') || 'nothing'}. Contactors open, disconnects out.`, width),
     ...(battery.unknown.length > 0 ? wrapped(`Not counted, because values are missing: ${battery.unknown.join(', ')}. Every voltage below leaves them out: complete the file first.`, width) : []),
     ...(which === 'best' && !best.isExact ? wrapped(`With so many joints not every order was tried. The sum of touchable voltages is ${say(best.sum, 'voltage')}; none can be below ${say(best.atLeast, 'voltage')}.`, width) : []),
     ...wrapped(`Touchable: with full cells, from a terminal to the chassis if the worst point of what hangs together leaks. ${bridgeNote(say)} ${isReverse ? '' : wrongBefore}`, width).map(faint),
@@ -35,15 +39,23 @@ export function orderText(shown: ShownOrder, width: number): string {
 
 const sayer = (lines: string[], width: number) => (label: string, text: string): void => { if (text !== '') lines.push(...wrapped(`${label}${text}`, width - INDENT.length).map((line) => INDENT + line)); };
 
-function joinLines({ plan, car }: ShownOrder, say: Say, width: number): string[] {
+function joinLines({ plan, car, holds }: ShownOrder, say: Say, width: number): string[] {
   const lines: string[] = [];
   plan.steps.forEach((step, index) => {
     const { joint } = step;
-    const { tool, insulation, torque, hardware } = jointTool(car, step);
     const put = sayer(lines, width);
-    lines.push('', bold(`[ ] ${index + 1}  ${joint.is === 'disconnect' ? `push ${joint.name} in` : `join ${joint.name}`}: ${joint.a} to ${joint.b}`));
+    const does = joint.is === 'disconnect' ? `push ${joint.name} in` : `join ${joint.name}`;
+    const hold = holds.get(joint.name);
+    if (hold) {
+      lines.push('', bold(`[ ] ${index + 1}  HELD: do not ${does}: ${joint.a} to ${joint.b}`));
+      put('Reads now: ', beforeWords(step, say));
+      put('', hold.words);
+      lines.push(`${INDENT}settled: __________  by: __________  at: __________`);
+      return;
+    }
+    lines.push('', bold(`[ ] ${index + 1}  ${does}: ${joint.a} to ${joint.b}`));
     put('Before: ', beforeWords(step, say));
-    put('With: ', `${tool}${torque === undefined ? '' : `, ${say(torque, 'torque')}`}${hardware === undefined ? '' : `, ${hardware}`}; ${insulation}; gloves: ${glovesWords(step.gloves, step.voltageClass)}`);
+    put('With: ', toolWords(jointTool(car, step), step, say));
     put('After: ', afterWords(step, say));
     put('Touchable: ', `${say(step.touchable, 'voltage', { rounding: 'up' })}, class ${step.touchable > CLASS_A_HIGHEST ? 'B' : 'A'}${step.touchAt === undefined ? '' : `, at ${step.touchAt}`}`);
     put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
@@ -54,14 +66,20 @@ function joinLines({ plan, car }: ShownOrder, say: Say, width: number): string[]
   return lines;
 }
 
-function apartLines({ plan }: ShownOrder, say: Say, width: number): string[] {
+/** With what a joint is made or parted, and gloves for what stands there. */
+function toolWords({ tool, insulation, torque, hardware }: JointTool, { gloves, voltageClass }: Pick<AssemblyStep, 'gloves' | 'voltageClass'>, say: Say): string {
+  return `${tool}${torque === undefined ? '' : `, ${say(torque, 'torque')}`}${hardware === undefined ? '' : `, ${hardware}`}; ${insulation}; gloves: ${glovesWords(gloves, voltageClass)}`;
+}
+
+function apartLines({ plan, car }: ShownOrder, say: Say, width: number): string[] {
   const lines: string[] = [];
   takeApart(plan.steps).forEach((step, index) => {
     const put = sayer(lines, width);
     const read = cutWords(step, say);
     lines.push('', bold(`[ ] ${index + 1}  ${step.joint.is === 'disconnect' ? `pull ${step.joint.name}` : `take off ${step.joint.name}`}: ${step.joint.a} to ${step.joint.b}`));
     put('Before: ', read.before);
-    put('With: ', `gloves: ${glovesWords(step.gloves, step.voltageClass)}`);
+    const { tool, insulation } = jointTool(car, step);
+    put('With: ', toolWords({ tool: step.joint.is === 'run' ? 'spanner' : tool, insulation, torque: undefined, hardware: undefined, torquePath: undefined }, step, say));
     put('A dropped tool: ', step.bridge ? bridgeWords(step.bridge, say) : '');
     put('In capacitors: ', storedWords(step.stored, say));
     put('After: ', read.after);

@@ -1,7 +1,7 @@
 /** The power-up procedure as a checklist. */
-import { sidesNotFound } from '../../core/power-up/causes.ts';
 import type { Build } from '../../core/build/build.ts';
 import type { Band, Limit, PowerUpStep } from '../../core/power-up/step.ts';
+import { SETTLE_STEP } from '../../core/power-up/held-steps.ts';
 import { phases } from '../../core/power-up/step.ts';
 import { printValue } from '../../core/quantity/print-quantity.ts';
 import type { QuantityName } from '../../core/quantity/quantity-table.ts';
@@ -24,20 +24,22 @@ export function powerUpText(build: Build, shown: readonly ShownStep[], { total, 
   for (const { step, number, causes } of shown) {
     if (step.phase !== phase) lines.push('', bold(phases[step.phase]));
     phase = step.phase;
-    lines.push('', `[ ] ${step.isHoldPoint ? '■' : '·'} ${number}  ${bold(step.title)}  ${faint(step.id)}`);
+    const isHeld = step.heldBy !== undefined && step.id !== SETTLE_STEP;
+    lines.push('', `[ ] ${step.isHoldPoint ? '■' : '·'} ${number}  ${bold(`${isHeld ? 'HELD: ' : ''}${step.title}`)}  ${faint(step.id)}`);
     const say = (label: string, text: string): void => { if (text !== '') lines.push(...wrapped(`${label}${text}`, width - INDENT.length).map((line) => INDENT + line)); };
+    say('State: ', step.stands ?? '');
     say('', step.action);
     say('With: ', step.instrument ? `${step.instrument.name}${step.instrument.category === undefined ? '' : `, ${step.instrument.category}`}` : '');
     say('Reads: ', readingOf(step));
     say('Limit: ', step.limit && step.quantity ? limitOf(step.limit, step.quantity) : step.limit ? limitOf(step.limit, 'resistance') : '');
     if (step.willFail) say('', 'The file’s own values pass this limit: put that right first.');
-    say('Expect: ', step.expect);
+    say('Right: ', step.expect);
+    say('If instead: ', step.instead ?? '');
     say('Where: ', step.people);
     for (const caution of step.cautions) say('Caution: ', caution);
     for (const { part, meaning, reads } of causes) say('Else: ', `${part}: ${meaning} (${reads === undefined ? 'then nothing conducts' : `then about ${printValue(plain(reads), step.quantity!)}`})`);
-    for (const text of sidesNotFound(step, causes)) say('', text);
     say('Not known: ', step.unknown.join(', '));
-    lines.push(`${INDENT}${step.measure ? 'measured: __________  ' : ''}by: __________  at: __________`);
+    lines.push(`${INDENT}${isHeld ? 'settled: __________  ' : step.measure ?? step.instrument ? 'measured: __________  ' : ''}by: __________  at: __________`);
   }
   return `${lines.join('\n')}\n`;
 }

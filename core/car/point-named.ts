@@ -1,7 +1,7 @@
 /** A point as people name it: the bodywork is `chassis`. */
 import { REFERENCE_NODE } from '../solve/element.ts';
 
-const BODY = /^(?:the\s+)?(?:body|bodywork|body ground|earth|ground|gnd|chassis)$/i;
+const BODY = /^(?:clean metal of )?(?:the )?(?:body(?:work)?|chassis|frame|earth|ground|gnd|(?:chassis|body) ground|ground of the body|body metal)$/i;
 
 /** @param isPoint  names that the car has; one that it has is never taken for another word */
 export function pointNamed(typed: string, isPoint: (name: string) => boolean): string {

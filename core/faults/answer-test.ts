@@ -2,8 +2,8 @@
 import type { RestResult } from '../solve/rest-result.ts';
 import { solveAtRest } from '../solve/solve-at-rest.ts';
 import type { Network } from '../solve/element.ts';
-import type { AskedState } from './asked-state.ts';
-import type { Way } from './asked-state.ts';
+import { stateOf } from './asked-state.ts';
+import type { AskedState, Way } from './asked-state.ts';
 import type { FaultyCar } from './faulty-car.ts';
 import type { Look, Observation } from './observation.ts';
 import type { Thing } from './things.ts';
@@ -16,7 +16,7 @@ const OPEN = 1e6;
 /** Of the predictions of a state only the way to it and its things are used. @param noise  standard normal numbers @returns undefined: the network has no answer */
 export function answerTest({ way, watched: { things } }: { readonly way: Way; readonly watched: { readonly things: readonly Thing[] } }, faulty: FaultyCar, state: AskedState, look: Look, noise: () => number, solve: (network: Network) => RestResult = solveAtRest): Observation | undefined {
   if (look.is === 'resistance') {
-    const network = faulty.networkIn({ without: state.without });
+    const network = faulty.networkIn(stateOf({ ...state, mode: undefined }));
     const result = solve({ nodes: network.nodes, elements: [...network.elements, { type: 'source', a: look.a, b: look.b, ...OHMS }] });
     if (result.outcome !== 'solved') return undefined;
     const through = -result.currentOf(OHMS.id);

@@ -7,16 +7,25 @@ import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
 import type { State } from '../car/state.ts';
 import type { Condition } from '../condition/condition.ts';
-import { enteringState, entryOf, startModes } from '../topics/modes/mode-graph.ts';
+import { enteringState, entryOf, merged, startModes } from '../topics/modes/mode-graph.ts';
+import type { Held } from '../topics/modes/mode-graph.ts';
 
 export interface AskedState {
   /** undefined: nothing is asked of anything */
   readonly mode: string | undefined;
   /** runs that are taken off: the pack open, the 12 V battery off */
   readonly without: readonly string[];
+  /** what hands hold otherwise than the mode has it: the service disconnect out */
+  readonly set?: Held;
 }
 
-export const keyOf = ({ mode, without }: AskedState): string => `${mode ?? ''}|${[...without].sort().join(' ')}`;
+/** The same state has the same key. */
+export const keyOfState = ({ mode, without, set }: AskedState): string => `${mode ?? ''}|${[...without].sort().join(' ')}|${set ? Object.keys(set).sort().join(' ') : ''}`;
+
+/** The state of the car itself, whatever its conditions let it reach. */
+export function stateOf({ mode, without, set }: AskedState): State {
+  return { ...(mode === undefined ? {} : { mode }), ...(without.length > 0 ? { without } : {}), ...(set ? { set } : {}) };
+}
 
 /** One step on the way to a mode: the state just before the next mode begins, and what must be true in it. */
 export interface WayStep { readonly from: string; readonly to: string; readonly state: State; readonly needs: readonly Condition[] }
@@ -29,18 +38,18 @@ export interface Way {
 }
 
 /** The shortest way from where the car begins to a mode; a mode that no way leads to is asked for straight away. */
-export function wayTo(car: Car, ask: Network, { mode, without }: AskedState): Way {
-  const off = without.length > 0 ? { without } : {};
-  if (mode === undefined) return { steps: [], end: off, asserts: [] };
+export function wayTo(car: Car, ask: Network, asked: AskedState): Way {
+  const { mode, without, set } = asked;
+  if (mode === undefined) return { steps: [], end: stateOf(asked), asserts: [] };
   const modes = shortest(car, mode);
   const steps = modes.slice(1).map((to, index): WayStep => {
     const from = modes[index]!;
     // how hands stand is looked up on the whole car: a need may ask for the key to be turned for a moment
     const entry = entryOf(car, ask, from, to);
     const state = entry.isAllowed === false ? enteringState(car, from, to) : entry.state;
-    return { from, to, state: { ...state, ...off }, needs: car.build.modes.get(to)?.needs ?? [] };
+    return { from, to, state: { ...state, ...(without.length > 0 ? { without } : {}), ...(set ? { set: merged(state.set, set) } : {}) }, needs: car.build.modes.get(to)?.needs ?? [] };
   });
-  return { steps, end: { mode, ...off }, asserts: car.build.modes.get(mode)?.asserts ?? [] };
+  return { steps, end: stateOf(asked), asserts: car.build.modes.get(mode)?.asserts ?? [] };
 }
 
 /** Modes from a start to `mode`, both included. */

@@ -1,53 +1,45 @@
 /**
- * Every measurement and look that the build offers, with what it costs and what to mind.
- *
- * Cost in minutes, with danger priced in: a reading at 12 V comes before one at exposed high voltage, one with the pack parted before one with
- * it joined. The prices are our choice.
+ * Every measurement and look that the build offers. What each costs and what to mind depends on how the car stands: `standing.ts`.
  */
 import type { Car, CarPart } from '../car/car.ts';
-import { gloveClassFor } from '../physics/glove-class.ts';
-import { clampable } from './clamp.ts';
-import type { Hypothesis } from './hypothesis.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 import type { AskedState } from './asked-state.ts';
+import { clampable } from './clamp.ts';
+import { NOTHING_WRONG } from './hypothesis.ts';
+import { deadPairs } from './dead-points.ts';
 import type { Look } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
 import type { Predictions } from './predict.ts';
+import { gloveWords } from './standing.ts';
+import type { AsItStands, Bare } from './standing.ts';
 import { questionOf } from './things.ts';
-import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 
-/** `high`: hands with probes at points of voltage class B; `near`: 12 V points beside or inside what may carry class B. */
-export type Danger = 'none' | 'near' | 'high';
-
-export interface CandidateTest {
-  readonly state: AskedState;
+export interface OfferedTest extends Bare {
   readonly look: Look;
   /** what to do, as a phrase: `volts from A to B` */
   readonly words: string;
-  /** [min], danger included */
-  readonly cost: number;
-  readonly danger: Danger;
-  readonly precautions: readonly string[];
 }
 
-const MINUTES = { ask: 0.5, volts: 2, clamp: 3, ohms: 4, insideBox: 4, highVolts: 12 };
-/** What danger is priced at: minutes are multiplied. */
-const PRICE: Readonly<Record<Danger, number>> = { none: 1, near: 1.6, high: 25 };
-/** Setting the state up: parting the pack or taking the battery off, shared by all tests made there [min]. */
-const SET_UP = 1;
+export interface CandidateTest extends OfferedTest, AsItStands {}
+
+const MINUTES = { ask: 0.5, volts: 2, clamp: 3, ohms: 4, insideBox: 4, highVolts: 12, deadHigh: 12 };
+
 /** @param floats  nothing ties this point down in the car as it should be: what a meter shows there tells little, and it is not offered */
-export function candidateTests(car: Car, states: OfferedStates, predictionsIn: (asked: AskedState) => Predictions, packVoltage: number, floats: (point: string) => boolean): readonly CandidateTest[] {
+export function offeredTests(car: Car, states: OfferedStates, predictionsIn: (asked: AskedState) => Predictions, packVoltage: number, floats: (point: string) => boolean): readonly OfferedTest[] {
   const asked = predictionsIn(states.asked);
   const ends = new Set([...car.runs.values()].flatMap(({ from, to }) => [from, to]));
-  const tests: CandidateTest[] = [...looks(asked, states.asked)];
-  const voltage = (state: AskedState, a: string, b: string): void => { if (floats(a) || (b !== 'chassis' && floats(b))) return; tests.push(voltageTest(car, state, states, asked, packVoltage, a, b)); };
+  const tests: OfferedTest[] = [...looks(car, asked, states.asked)];
+  const voltage = (state: AskedState, a: string, b: string): void => { if (floats(a) || (b !== 'chassis' && floats(b))) return; tests.push(voltageTest(car, state, asked, packVoltage, a, b)); };
   const low = [...car.parts.values()].filter(({ missing }) => missing.length === 0).flatMap((part) => pointsOf(part, ends, asked).map((point) => ({ part, point })));
-  for (const state of states.packOpen ? [states.packOpen, states.asked] : [states.asked]) {
+  const live = [states.asked, states.disconnected, states.isJointLast ? states.packOpen : undefined].filter((state) => state !== undefined);
+  for (const state of live) {
     for (const { point } of low) voltage(state, point, 'chassis');
     for (const part of car.parts.values()) for (const [a, b] of [...feedsOf(part), ...sourcesOf(part)]) if (!asked.isHigh(a) && !asked.isHigh(b)) voltage(state, a, b);
   }
-  for (const state of states.packOpen ? [states.packOpen, states.asked] : [states.asked]) tests.push(...clampTests(car, state, states, predictionsIn(state), packVoltage));
+  for (const state of live) tests.push(...clampTests(car, state, predictionsIn(state), packVoltage));
   for (const [a, b] of highPairs(car, asked)) voltage(states.asked, a, b);
-  for (const [a, b] of ohmPairs(car, asked, ends)) tests.push(ohmTest(states.dead, a, b));
+  for (const [a, b] of ohmPairs(car, asked, ends)) tests.push(ohmTest(states.dead, a, b, packVoltage, false));
+  if (states.disconnected) for (const [a, b] of deadPairs(car, states.dead, asked.isHigh)) tests.push(ohmTest(states.dead, a, b, packVoltage, true));
   return tests;
 }
 
@@ -104,73 +96,62 @@ function ohmPairs(car: Car, { isHigh }: Predictions, ends: ReadonlySet<string>):
   return [...runs, ...across, ...bus, ...body].filter(([a, b]) => { const key = `${a} ${b}`; if (a === b || keys.has(key)) return false; keys.add(key); return true; });
 }
 
-function looks(predictions: Predictions, state: AskedState): readonly CandidateTest[] {
+function looks(car: Car, predictions: Predictions, state: AskedState): readonly OfferedTest[] {
   const { watched, way } = predictions;
-  const plain = (look: Look, words: string): CandidateTest => ({ state, look, words, cost: MINUTES.ask, danger: 'none', precautions: [] });
+  const plain = (look: Look, words: string): OfferedTest => ({ state, look, words, at: 'seat', minutes: MINUTES.ask, precautions: [] });
   return [
-    ...watched.things.map((thing) => plain({ is: 'thing', what: thing.what, of: thing.of }, `ask for it and look or listen: ${questionOf(thing)}?`)),
-    ...way.steps.map(({ to }) => plain({ is: 'reached', mode: to }, `does the car reach mode ${to}?`)),
+    ...watched.things.flatMap((thing) => { const question = questionOf(car, thing); return question === undefined ? [] : [plain({ is: 'thing', what: thing.what, of: thing.of }, `ask for it and look or listen: ${question}?`)]; }),
+    ...way.steps.map(({ to }) => plain({ is: 'reached', mode: to }, `does the car reach mode ${to}${meaningOf(car, to)}?`)),
   ];
 }
 
-function voltageTest(car: Car, state: AskedState, states: OfferedStates, { isHigh }: Predictions, packVoltage: number, a: string, b: string): CandidateTest {
+function meaningOf(car: Car, mode: string): string {
+  const meaning = car.build.modes.get(mode)?.meaning;
+  return meaning === undefined || meaning === '' ? '' : ` (${meaning})`;
+}
+
+function voltageTest(car: Car, state: AskedState, { isHigh }: Predictions, packVoltage: number, a: string, b: string): OfferedTest {
   const look: Look = { is: 'voltage', a, b };
-  const isParted = state === states.packOpen;
   const hasPack = packVoltage > CLASS_A_HIGHEST;
   const words = `volts from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`;
-  if (isHigh(a) || isHigh(b)) {
-    const danger: Danger = hasPack ? 'high' : 'none';
-    return { state, look, words, danger, cost: MINUTES.highVolts * PRICE[danger], precautions: hasPack ? highPrecautions(packVoltage) : ['A short here welds and burns: insulated tools, eyes protected.'] };
-  }
+  if (isHigh(a) || isHigh(b)) return { state, look, words, at: 'high', minutes: MINUTES.highVolts, precautions: hasPack ? highPrecautions(packVoltage) : ['A short here welds and burns: insulated tools, eyes protected.'] };
   const isInBox = [a, b].some((point) => car.parts.get(point.split('.')[0]!)?.kind.family === 'high_voltage');
-  const danger: Danger = hasPack && !isParted ? 'near' : 'none';
-  return {
-    state, look, words, danger, cost: (MINUTES.volts + (isInBox ? MINUTES.insideBox : 0) + (isParted ? SET_UP : 0)) * PRICE[danger] * (isInBox && danger === 'near' ? 2 : 1),
-    precautions: [
-      ...(isParted ? [`Pack parted at ${states.packOpen!.without.join(' and ')}, ends covered, the disconnect in only for its interlock contact.`] : danger === 'near' ? ['The pack is joined: 12 V points only, every high-voltage cover stays on.'] : []),
-      ...(isInBox && hasPack ? ['This plug sits beside high voltage: read it at the 12 V plug, not inside the box.'] : []),
-    ],
-  };
+  return { state, look, words, at: isInBox ? 'box' : 'low', minutes: MINUTES.volts + (isInBox ? MINUTES.insideBox : 0), precautions: isInBox && hasPack ? ['This plug sits beside high voltage: read it at the 12 V plug, not inside the box.'] : [] };
 }
 
 /** Runs that carry something with nothing wrong: where it is missing, or is more, a clamp shows it. [A] */
 const WORTH_A_CLAMP = 1;
 
-function clampTests(car: Car, state: AskedState, states: OfferedStates, predictions: Predictions, packVoltage: number): readonly CandidateTest[] {
-  const isParted = state === states.packOpen;
-  const healthy = predictions.of(NOTHING).sight;
+function clampTests(car: Car, state: AskedState, predictions: Predictions, packVoltage: number): readonly OfferedTest[] {
+  const healthy = predictions.of(NOTHING_WRONG).sight;
   const hasPack = packVoltage > CLASS_A_HIGHEST;
-  return clampable(car).flatMap((name): CandidateTest[] => {
+  return clampable(car).flatMap((name): OfferedTest[] => {
     const run = car.runs.get(name)!;
     const isHigh = predictions.isHigh(run.from) || predictions.isHigh(run.to);
     const amps = healthy?.amps[predictions.watched.runs.indexOf(name)] ?? 0;
     if (state.without.includes(name) || !(Math.abs(amps) >= WORTH_A_CLAMP)) return [];
-    const danger: Danger = hasPack && !isParted ? 'near' : 'none';
     return [{
-      state, look: { is: 'current', of: name }, words: `current in ${name} (${run.from} to ${run.to}), clamp for direct current around this one alone`, danger,
-      cost: (MINUTES.clamp + (isParted ? SET_UP : 0)) * PRICE[danger] * (isHigh ? 2 : 1),
+      state, look: { is: 'current', of: name }, words: `current in ${name} (${run.from} to ${run.to}), clamp for direct current around this one alone`, at: isHigh ? 'cable' : 'low', minutes: MINUTES.clamp,
       precautions: [
         'Set the clamp to zero beside the wire first.',
-        ...(isParted ? [`Pack parted at ${states.packOpen!.without.join(' and ')}, ends covered, the disconnect in only for its interlock contact.`] : []),
-        ...(isHigh && hasPack ? ['High-voltage cable: round its whole insulation only, clamp of category III for this voltage, every cover stays on, nothing is unplugged.'] : danger === 'near' ? ['The pack is joined: every high-voltage cover stays on.'] : []),
+        ...(isHigh && hasPack ? ['High-voltage cable: round its whole insulation only, clamp of category III for this voltage, every cover stays on, nothing is unplugged.'] : []),
       ],
     }];
   });
 }
 
-const NOTHING: Hypothesis = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' };
-
 function highPrecautions(packVoltage: number): readonly string[] {
-  const gloves = gloveClassFor(packVoltage)?.name;
+  const gloves = gloveWords(packVoltage);
   return [
-    `${gloves === undefined ? 'Insulating gloves for this voltage' : `Insulating gloves of class ${gloves} at least`}, face shield, one hand; a second person at the disconnect.`,
+    `${gloves.charAt(0).toUpperCase()}${gloves.slice(1)}, face shield, one hand; a second person at the disconnect.`,
     'Meter and leads of category III for this voltage, tried on a known source before and after.',
   ];
 }
 
-function ohmTest(state: AskedState, a: string, b: string): CandidateTest {
+/** @param isHigh  at what carries high voltage when the car is on */
+function ohmTest(state: AskedState, a: string, b: string, packVoltage: number, isHigh: boolean): OfferedTest {
   return {
-    state, look: { is: 'resistance', a, b }, words: `ohms from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`, danger: 'none', cost: MINUTES.ohms + SET_UP,
-    precautions: [`Everything off, ${state.without.join(', ')} taken off; first volts on the same two points: they must read 0 V.`],
+    state, look: { is: 'resistance', a, b }, words: `ohms from ${a} to ${b === 'chassis' ? 'clean metal of the body' : b}`, at: isHigh ? 'high' : 'low', minutes: isHigh ? MINUTES.deadHigh : MINUTES.ohms,
+    precautions: isHigh && packVoltage > CLASS_A_HIGHEST ? [`${highPrecautions(packVoltage)[0]!} So until both poles have read 0 V against each other and against the body; a hard leak shows on this meter, a soft one on an insulation tester alone.`] : [],
   };
 }

@@ -1,8 +1,11 @@
 /** A fault-finding conversation in words: the same in the terminal and on the screen. */
+import type { StateWords } from '../car/read-state.ts';
 import { printValue } from '../quantity/print-value.ts';
 import type { AskedState } from './asked-state.ts';
+import type { CandidateTest } from './candidate-tests.ts';
 import type { Outcome } from './engine/choose-test.ts';
-import type { NextTest, RankedCause, Ranking } from './fault-finder.ts';
+import type { NextTest } from './fault-finder.ts';
+import type { RankedCause, Ranking } from './ranking.ts';
 import { ohmsFromScale } from './forecasts.ts';
 import type { FaultSort, Hypothesis } from './hypothesis.ts';
 import type { Look, Observation } from './observation.ts';
@@ -64,9 +67,49 @@ const rounded = (value: number): number => Number(value.toPrecision(3));
 
 /** How the car stands for a test, as a sentence. */
 export function askedStateWords(state: AskedState, states: OfferedStates): string {
-  if (state === states.dead) return `Everything off, ${state.without.join(', ')} taken off.`;
+  const out = states.disconnects.join(' and ');
+  if (state === states.dead) return [`Everything off`, ...(state.set ? [`${out} out`] : []), ...(state.without.length > 0 ? [`${state.without.join(', ')} taken off`] : [])].join(', ').concat('.');
+  if (state === states.disconnected) return `With ${out} out, mode ${state.mode ?? '(none)'} asked for.`;
   if (state === states.packOpen) return `With the pack parted at ${state.without.join(', ')}, mode ${state.mode ?? '(none)'} asked for.`;
   return `Mode ${state.mode ?? '(none)'} asked for.`;
+}
+
+/** Behind what was seen, as `readObservation` takes it: in which of the offered states. */
+export function whereWords(state: AskedState, { packOpen, disconnected }: OfferedStates): '' | '@pack_open' | '@disconnect_out' {
+  return state === packOpen ? '@pack_open' : state === disconnected ? '@disconnect_out' : '';
+}
+
+/** What makes a test dangerous, as a sentence; '' for one that is not. */
+export function dangerWords({ state, danger, at }: Pick<CandidateTest, 'state' | 'danger' | 'at'>, { packOpen }: OfferedStates): string {
+  if (danger !== 'high') return '';
+  if (at === 'high') return 'High voltage exposed: it can kill.';
+  return state === packOpen ? 'A pack joint comes apart under voltage: it can kill.' : 'It puts the high voltage on, or a pack joint together, with a fault in it: it can kill.';
+}
+
+/** A state as the meter of the car with nothing wrong takes it. */
+export function stateWords({ mode, without, set }: AskedState): StateWords {
+  const held = Object.entries(set ?? {}).flatMap(([part, settings]) => Object.entries(settings).map(([setting, value]) => `${part}.${setting}=${value === true ? 'yes' : value === false ? 'no' : String(value)}`));
+  return { ...(mode === undefined ? {} : { mode }), without, ...(held.length > 0 ? { set: held } : {}) };
+}
+
+/** How much a test tells, for somebody who thinks in causes that are left. @param gain  [bit] */
+export function gainWords(gain: number): string {
+  const share = 2 ** -gain;
+  if (gain >= 1.8) return `on average it leaves about one in ${Math.round(1 / share)} of what is likely`;
+  if (gain >= 0.75) return 'on average it halves what is likely';
+  return `on average it strikes about ${gain < 0.06 ? 'one in thirty' : gain < 0.12 ? 'one in fifteen' : gain < 0.2 ? 'one in ten' : gain < 0.3 ? 'one in six' : gain < 0.5 ? 'a quarter' : 'a third'} of what is likely`;
+}
+
+/** What is left to find out, as a number of causes that would be as hard to tell apart if each were as likely. @param entropy  [bit] */
+export function leftWords(entropy: number): string {
+  const count = leftCount(entropy);
+  return count < 2 ? 'hardly a doubt' : `like ${count} equally likely causes`;
+}
+
+/** That number, rounded. */
+export function leftCount(entropy: number): number {
+  const count = 2 ** entropy;
+  return count < 10 ? Math.round(count) : Number(count.toPrecision(count < 100 ? 1 : 2));
 }
 
 /** What was looked at, as `readObservation` takes it. */

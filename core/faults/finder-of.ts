@@ -5,6 +5,7 @@ import { remembered } from '../car/remembered.ts';
 import { driveModes } from '../topics/modes/mode-graph.ts';
 import { faultFinder } from './fault-finder.ts';
 import type { FaultFinder } from './fault-finder.ts';
+import { modeSuiting } from './symptom-modes.ts';
 
 const findersOf = remembered(function faultFinders(_: Car): Map<string, FaultFinder> { return new Map(); });
 
@@ -17,7 +18,8 @@ export function finderOf(car: Car, ask: Network, mode: string | undefined): Faul
   return finder;
 }
 
-/** The mode itself where the car has it; else the first that drives, or the last one. */
-export function askedMode(car: Car, wanted: string | undefined): string | undefined {
-  return wanted !== undefined && car.modes.has(wanted) ? wanted : driveModes(car)[0] ?? [...car.modes.keys()].at(-1);
+/** The mode itself where the car has it; else the one that the symptoms are said of; else the first that drives, or the last one. @param said  symptoms, as `hear` takes them */
+export function askedMode(car: Car, wanted: string | undefined, ask?: Network, said: readonly string[] = []): string | undefined {
+  if (wanted !== undefined && car.modes.has(wanted)) return wanted;
+  return (ask && modeSuiting(car, ask, said)) ?? driveModes(car)[0] ?? [...car.modes.keys()].at(-1);
 }

@@ -7,9 +7,11 @@ import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
 import { stringsOf } from '../car/strings.ts';
 import { CLAMP } from './clamp.ts';
+import { stateOf } from './asked-state.ts';
 import type { AskedState } from './asked-state.ts';
 import type { Forecast } from './engine/forecast.ts';
 import type { FaultChange } from './fault-change.ts';
+import { NOTHING_WRONG } from './hypothesis.ts';
 import type { Hypothesis } from './hypothesis.ts';
 import { lookKey } from './observation.ts';
 import type { Look, Observation } from './observation.ts';
@@ -72,7 +74,7 @@ export function forecasts(car: Car, ask: Network, energised: AskedState): Foreca
     const key = JSON.stringify(asked);
     let known = ohms.get(key);
     if (!known) {
-      const state = asked.without.length > 0 ? { without: asked.without } : {};
+      const state = stateOf({ ...asked, mode: undefined });
       ohms.set(key, (known = [resistancesIn(car, state), resistancesIn(car, state, 'block')]));
     }
     return known;
@@ -120,7 +122,7 @@ function voltage(predictions: Predictions, { a, b }: Extract<Look, { is: 'voltag
     const leaks = changes.reduce((sum, change) => sum + (change.is === 'joined' && predictions.isHigh(change.a) !== predictions.isHigh(change.b) ? 1 / Math.max(1, change.resistance) : 0), 0);
     return METER_RESISTANCE / (METER_RESISTANCE + 1 / (1 / Math.max(1, source) + leaks));
   };
-  const whole = predictions.of(NOTHING).sight?.volts;
+  const whole = predictions.of(NOTHING_WRONG).sight?.volts;
   const healthy = whole === undefined ? 0 : whole[one]! - whole[other]!;
   const most = isHigh ? 1.2 * Math.max(packVoltage, 60) : 20;
   const tolerance = predictions.band(a, b);
@@ -196,23 +198,18 @@ function saysOf(car: Car, predictions: Predictions, look: Exclude<Look, { is: 'v
     case 'blown': {
       const elements = look.of === undefined ? undefined : (car.parts.get(look.of)?.roles.protection ?? []).map(({ element }) => `${look.of!}.${element}`);
       return (hypothesis) => {
-        const open = [...predictions.of(hypothesis).blown, ...hypothesis.changes.flatMap((change) => (change.is === 'open' ? [change.element] : []))];
-        return elements === undefined ? open.some((element) => isFuse(car, element)) : open.some((element) => elements.includes(element));
+        const { blown } = predictions.of(hypothesis);
+        // that a fuse blows is what a fault does to it; an element that parted by itself is seen in the fuse that is named
+        if (elements === undefined) return blown.length > 0;
+        return blown.some((element) => elements.includes(element)) || hypothesis.changes.some((change) => change.is === 'open' && elements.includes(change.element));
       };
     }
     case 'isolation_warning': return (hypothesis) => warns(car, predictions, hypothesis);
     case 'drains': {
-      const base = hasLowVoltageBattery(car) ? drainOf(predictions, NOTHING) : undefined;
+      const base = hasLowVoltageBattery(car) ? drainOf(predictions, NOTHING_WRONG) : undefined;
       return base === undefined ? undefined : (hypothesis) => { const drain = drainOf(predictions, hypothesis); return drain === undefined ? undefined : drain - base > DRAIN; };
     }
   }
-}
-
-const NOTHING: Hypothesis = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' };
-
-function isFuse(car: Car, element: string): boolean {
-  const part = car.parts.get(element.split('.')[0]!);
-  return part?.roles.protection?.some(({ element: own }) => element === part.names.of(own)) === true;
 }
 
 /** A leak from the high voltage to the chassis below what the monitor warns at; or the monitor is not fed, so that its warning stands. */
@@ -222,7 +219,10 @@ function warns(car: Car, predictions: Predictions, hypothesis: Hypothesis): bool
   if (hypothesis.changes.some((change) => change.is === 'joined' && change.resistance < limit && [change.a, change.b].some((node) => predictions.isHigh(node)) && [change.a, change.b].some((node) => !predictions.isHigh(node)))) return true;
   const { sight } = predictions.of(hypothesis);
   if (!sight) return undefined;
-  return monitors.some(({ name }) => { const index = predictions.watched.things.findIndex(({ what, of }) => what === 'runs' && of === name); return index >= 0 && sight.does[index] === 0; }) && predictions.of(NOTHING).sight !== sight;
+  // a car whose controllers are all dead warns of nothing
+  const controllers = predictions.watched.things.flatMap(({ what, of }, index) => (what === 'runs' && car.parts.get(of)?.roles.switching?.some(({ by }) => by === 'electronics') === true ? [index] : []));
+  if (controllers.length > 0 && controllers.every((index) => sight.does[index] === 0)) return false;
+  return monitors.some(({ name }) => { const index = predictions.watched.things.findIndex(({ what, of }) => what === 'runs' && of === name); return index >= 0 && sight.does[index] === 0; }) && predictions.of(NOTHING_WRONG).sight !== sight;
 }
 
 /** Its first watched run is then the one at the battery's post. */

@@ -5,6 +5,7 @@ import type { FaultFinder } from './fault-finder.ts';
 import { observationWords } from './fault-words.ts';
 import type { Observation } from './observation.ts';
 import { readObservation } from './read-observation.ts';
+import { isUsual, modeOf } from './symptom-modes.ts';
 import { observationsOf, symptoms } from './symptoms.ts';
 import type { Symptom } from './symptoms.ts';
 
@@ -29,7 +30,7 @@ export function hear(said: Said, car: Car, finder: FaultFinder): Heard {
   return said.is === 'symptom' ? symptom(said, car, finder) : seen(said, car, finder);
 }
 
-function symptom(said: Said, car: Car, { forecasts, states }: FaultFinder): Heard {
+function symptom(said: Said, car: Car, { ask, forecasts, states }: FaultFinder): Heard {
   const [name = '', of] = said.text.split(':');
   if (!Object.hasOwn(symptoms, name)) {
     const near = nearestName(name, Object.keys(symptoms));
@@ -40,7 +41,16 @@ function symptom(said: Said, car: Car, { forecasts, states }: FaultFinder): Hear
     return { ok: false, problem: `${said.text}: there is no part ${of}${near === undefined ? '.' : `; did you mean ${near}?`}` };
   }
   const { observations, why } = observationsOf(car, name as Symptom, forecasts.predictionsIn(states.asked), of);
-  return observations ? { ok: true, taken: { said, words: `${symptoms[name as Symptom]}${of === undefined ? '' : ` (${of})`}`, observations } } : { ok: false, problem: `${name}: ${why}` };
+  if (observations && !isUsual(observations, forecasts)) return { ok: true, taken: { said, words: `${symptoms[name as Symptom]}${whose(of, observations)}`, observations } };
+  const better = modeOf(car, ask, name as Symptom, of).mode;
+  const reason = observations ? `in mode ${states.asked.mode ?? '(none)'} this is so with nothing wrong (${observations.map((one) => observationWords(one)).join('; ')}).` : why;
+  return { ok: false, problem: `${name}: ${reason}${better === undefined ? '' : ` Say it of mode ${better}.`}` };
+}
+
+/** The part that a symptom is taken to be about. */
+function whose(of: string | undefined, [first, ...more]: readonly Observation[]): string {
+  const name = of ?? (more.length === 0 && first?.look.is === 'thing' ? first.look.of : undefined);
+  return name === undefined ? '' : ` (${name})`;
 }
 
 function seen(said: Said, car: Car, { forecasts, states }: FaultFinder): Heard {
@@ -48,6 +58,6 @@ function seen(said: Said, car: Car, { forecasts, states }: FaultFinder): Heard {
   if (!read.ok) return read;
   const { observation } = read;
   // asked of no hypothesis: only whether the car has an answer at all
-  if (!forecasts.forecast(observation.state, observation.look, [])) return { ok: false, problem: `${said.text}: nothing leads from one of these points to the other, so no fault can be told by it.` };
+  if (!forecasts.forecast(observation.state, observation.look, [])) return { ok: false, problem: `${said.text.split('=')[0]!}: nothing leads from one of these points to the other, so no fault can be told by it.` };
   return { ok: true, taken: { said, words: observationWords(observation), observations: [observation] } };
 }

@@ -25,6 +25,9 @@ export type FaultSort =
   /** whatever is not in the list */
   | 'unlisted';
 
+/** The car as the file has it. */
+export const NOTHING_WRONG: Hypothesis = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' };
+
 export interface Hypothesis {
   /** `K_pos.coil_open`, `W5.open`; the same from edit to edit as long as names stay */
   readonly id: string;

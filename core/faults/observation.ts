@@ -1,6 +1,7 @@
 /**
  * What was seen, as plain data that can be kept beside the build: in which state, what, and the outcome.
  */
+import { keyOfState } from './asked-state.ts';
 import type { AskedState } from './asked-state.ts';
 import type { ThingSort } from './things.ts';
 
@@ -30,5 +31,5 @@ export type Observation =
 
 /** The same look in the same state is the same test. */
 export function lookKey(state: AskedState, look: Look): string {
-  return `${state.mode ?? ''}|${[...state.without].sort().join(' ')}|${Object.values(look).join(' ')}`;
+  return `${keyOfState(state)}|${Object.values(look).join(' ')}`;
 }

@@ -3,7 +3,8 @@
  */
 import { answerTest } from './answer-test.ts';
 import type { CandidateTest } from './candidate-tests.ts';
-import type { FaultFinder, Ranking, Verdict } from './fault-finder.ts';
+import type { FaultFinder, Verdict } from './fault-finder.ts';
+import type { Ranking } from './ranking.ts';
 import type { FaultyCar } from './faulty-car.ts';
 import type { Observation } from './observation.ts';
 import type { RestResult } from '../solve/rest-result.ts';

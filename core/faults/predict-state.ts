@@ -3,7 +3,6 @@
  * that way is solved in full.
  */
 import type { Car } from '../car/car.ts';
-import { unionFind } from '../car/metal-graph.ts';
 import { remembered } from '../car/remembered.ts';
 import type { State } from '../car/state.ts';
 import { wireCar } from '../car/wire-car.ts';
@@ -93,8 +92,6 @@ function sightMaker(car: Car, state: State, network: Network, near: NearFaults |
   const lost = lostOnBus(car, network);
   const inFull = solverInFull(network, fusesOf(car));
   const whole = wireCar(car, state).network.elements;
-  const netOf = netsWithoutFuses(network, fusesOf(car), near);
-  const shorts = new Map<string, Sight>();
   const known = new Map<string, Sight | undefined>();
   const once = (key: string, make: () => Sight | undefined): Sight | undefined => {
     if (!known.has(key)) known.set(key, make());
@@ -167,30 +164,9 @@ function sightMaker(car: Car, state: State, network: Network, near: NearFaults |
     if (real.every(isIdle)) return healthy;
     const [only] = real;
     if (real.length === 1 && (only!.is === 'open' || only!.is === 'resistive') && at.get(only!.element)?.type === 'resistor') return inChain(only!);
-    const own = (): Sight | undefined => once(JSON.stringify(real.map((change) => (change.is === 'joined' ? { ...change, id: '' } : change))), () => solved(real));
-    if (real.length > 1 || only!.is !== 'joined') return own();
-    // a short circuit anywhere on a net of metal opens the same fuse, and with that open it is the same car
-    const key = `${netOf(only!.a)} ${netOf(only!.b)} ${only!.resistance}`;
-    const shared = shorts.get(key);
-    if (shared) return shared;
-    const sight = own();
-    if (sight && sight.blown.length > 0) shorts.set(key, sight);
-    return sight;
+    return once(JSON.stringify(real.map((change) => (change.is === 'joined' ? { ...change, id: '' } : change))), () => solved(real));
   };
 }
-
-/** Nodes that little resistance joins, fuses apart. */
-function netsWithoutFuses({ elements }: Network, fuses: ReadonlyMap<string, number>, near: NearFaults | undefined): (node: string) => string {
-  const nets = unionFind();
-  for (const element of elements) {
-    if (element.type !== 'resistor' && element.type !== 'switch' && element.type !== 'relay') continue;
-    if (element.resistance >= SAME_METAL || fuses.has(element.id) || element.a === REFERENCE_NODE || element.b === REFERENCE_NODE) continue;
-    if (element.type === 'resistor' || near?.isClosed(near.indexOf(element.id)) === true) nets.join(element.a, element.b);
-  }
-  return (node) => (node === REFERENCE_NODE ? node : nets.find(node));
-}
-/** [ohm] */
-const SAME_METAL = 0.02;
 
 /** An unset setting counts as another one than a setting that was never there. */
 const unsetToo = (_: string, value: unknown): unknown => (value === undefined ? 'unset' : value);

@@ -2,11 +2,13 @@
  * What builders say when the car does nothing, as observations of this build in a mode that was asked for.
  */
 import type { Car } from '../car/car.ts';
-import { coilContacts } from '../topics/modes/mode-graph.ts';
+import { coilContacts, startModes } from '../topics/modes/mode-graph.ts';
 import { hasLowVoltageBattery } from './forecasts.ts';
 import type { AskedState } from './asked-state.ts';
+import { NOTHING_WRONG } from './hypothesis.ts';
 import type { Look, Observation } from './observation.ts';
 import type { Predictions } from './predict.ts';
+import { questionOf } from './things.ts';
 
 export const symptoms = {
   no_click: 'no contactor clicks',
@@ -56,9 +58,11 @@ export function observationsOf(car: Car, symptom: Symptom, predictions: Predicti
     }
     case 'fuse_blows': return given(said({ is: 'blown', of }, true));
     case 'isolation_warning': return given(said({ is: 'isolation_warning' }, true));
-    case 'battery_dies': return hasLowVoltageBattery(car) ? given(said({ is: 'drains' }, true)) : cannot('The file has no 12 V battery with a run at its positive post.');
+    case 'battery_dies':
+      if (!hasLowVoltageBattery(car)) return cannot('The file has no 12 V battery with a run at its positive post.');
+      return asked.mode === undefined || startModes(car).includes(asked.mode) ? given(said({ is: 'drains' }, true)) : cannot(`Mode ${asked.mode} is none that the car is parked in.`);
     case 'pump_always_on': {
-      const runner = of ?? watched.things.find(({ what, of: part }, index) => what === 'runs' && healthy.sight?.does[index] === 0 && car.parts.get(part)?.kind.observables.some(({ sense }) => sense === 'hear'))?.of;
+      const runner = of ?? watched.things.find(({ what, of: part }, index) => what === 'runs' && healthy.sight?.does[index] === 0 && questionOf(car, { what, of: part }) !== undefined && car.parts.get(part)?.kind.observables.some(({ sense }) => sense === 'hear'))?.of;
       const seen = thing('runs', runner, true);
       return seen ? given(seen) : cannot('Name the pump or fan that runs, and a mode in which it should not.');
     }
@@ -81,4 +85,3 @@ function closesPrecharge(car: Car, mode: string): boolean {
   return [...car.runs.values()].some(({ from, to }) => (driven.includes(from) && coils.includes(to)) || (driven.includes(to) && coils.includes(from)));
 }
 
-const NOTHING_WRONG = { id: 'none', sort: 'none', cause: 'none', about: [], path: '', words: '', changes: [], silent: [], weight: 1, disturbed: [], confirm: '', mend: '' } as const;

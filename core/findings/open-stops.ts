@@ -8,19 +8,21 @@ export interface OpenStop {
   readonly topic: TopicName;
   /** parts, runs, modes and strings it is about */
   readonly about: readonly string[];
+  /** mode, place or condition that tells it from others of its code */
+  readonly variant: string | undefined;
   readonly statement: string;
   readonly whatToDo: string;
 }
 
 /** In the order of the list of findings. */
 export function openStops(findings: readonly Finding[]): readonly OpenStop[] {
-  return findings.filter(({ level }) => level === 'stop').map(({ code, topic, about, statement, whatToDo }, index) => ({ number: index + 1, code, topic, about, statement, whatToDo }));
+  return findings.filter(({ level }) => level === 'stop').map(({ code, topic, about, variant, statement, whatToDo }, index) => ({ number: index + 1, code, topic, about, variant, statement, whatToDo }));
 }
 
-/** Over the list of them. @param held  what is not done meanwhile: `the joints`, `the steps` */
-export function stopsWords(stops: readonly OpenStop[], held: string): string {
-  const [many, these, they] = stops.length === 1 ? ['One finding is', 'this is', 'it is'] : [`${stops.length} findings are`, 'these are', 'they are'];
-  return `${many} at STOP. Do not begin and energise nothing before ${these} settled; ${held} that ${they} about are held.`;
+/** Over the list of them. @param held  what is not done meanwhile: `the joints`, `the steps`; absent: nothing is held */
+export function stopsWords(stops: readonly OpenStop[], held?: string): string {
+  const [many, these, they] = stops.length === 1 ? ['One finding is', 'it is', 'it is'] : [`${stops.length} findings are`, 'these are', 'they are'];
+  return `${many} at STOP. Do not begin and energise nothing before ${these} settled${held === undefined ? '' : `; ${held} that ${they} about are held`}.`;
 }
 
 /** `STOP 2: Fuse F_B is rated 350 V DC, … Use a fuse …` */

@@ -18,9 +18,9 @@ export interface JointTool {
  * spanner across two terminals welds itself fast.
  */
 export function jointTool(car: Car, { joint, voltageClass }: Pick<AssemblyStep, 'joint' | 'voltageClass'>): JointTool {
-  if (joint.is === 'disconnect') return { tool: 'by hand', insulation: voltageClass === 'B' ? 'gloves; look away, stand aside' : 'gloves', torque: undefined, hardware: undefined, torquePath: undefined };
+  if (joint.is === 'disconnect') return { tool: 'by hand', insulation: voltageClass === 'B' ? 'face shield; look away, stand aside' : 'eye protection', torque: undefined, hardware: undefined, torquePath: undefined };
   const run = car.runs.get(joint.name);
   const torque = typeof run?.fields['torque'] === 'number' ? run.fields['torque'] : undefined;
   const hardware = typeof run?.fields['hardware'] === 'string' ? run.fields['hardware'] : undefined;
-  return { tool: torque === undefined ? 'spanner; torque not in the file' : 'torque wrench', insulation: 'insulated, IEC 60900 (1000 V)', torque, hardware, torquePath: `runs.${joint.name}.torque` };
+  return { tool: torque === undefined ? 'spanner; torque not in the file' : 'torque wrench', insulation: voltageClass === 'B' ? 'insulated, IEC 60900 (1000 V); face shield' : 'insulated, IEC 60900 (1000 V); eye protection', torque, hardware, torquePath: `runs.${joint.name}.torque` };
 }

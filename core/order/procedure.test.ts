@@ -8,7 +8,7 @@ import type { State } from '../car/state.ts';
 import { batteryJoints } from './battery-joints.ts';
 import { bestOrder, measureOrder } from './best-order.ts';
 import { assemblyPlan } from './assembly-plan.ts';
-import { contactMeetings } from './contact-meeting.ts';
+import { contactMeetings } from '../topics/pack/contact-meeting.ts';
 import { printValue } from '../quantity/print-value.ts';
 import type { PackResults } from '../topics/pack/study.ts';
 import { contactWords } from './step-words.ts';

@@ -12,7 +12,7 @@ import { islandsOf, isOpen, toucher } from './join-problem.ts';
 import type { Islands, JoinProblem } from './join-problem.ts';
 import { measuredNetwork } from './measured-network.ts';
 import { parallelJoint } from './parallel-joint.ts';
-import type { ParallelJoint } from './parallel-joint.ts';
+import type { ParallelJoint } from '../topics/pack/closed-loop.ts';
 import { gapBetween } from './reach.ts';
 import { storedIn } from './stored-energy.ts';
 import type { Stored } from './stored-energy.ts';
@@ -40,6 +40,8 @@ export interface AssemblyStep {
   readonly parallel: ParallelJoint | undefined;
   /** from the lowest to the highest point of what hangs together after the step; undefined when it has no cell, or no answer */
   readonly after: Expected | undefined;
+  /** between the same two points without the joint [V]; undefined: no such points, or no answer */
+  readonly withoutJoint: number | undefined;
   /** highest voltage from a touchable terminal to the chassis if the worst point leaks to it, before and after the step [V], and where */
   readonly touchableBefore: number;
   readonly touchable: number;
@@ -84,13 +86,17 @@ export function procedure(car: Car, battery: BatteryJoints, order: readonly numb
     numbers.add(index);
     // made anew at each step: where joints contradict the cells, the voltages depend on which is counted first
     islands = islandsOf(problem, has);
+    const across = acrossIsland(battery, islands, islands.islandOf(ends.a));
+    // asked before the next state is: of a network of assembly only the last one may be
+    const withoutJoint = across && state.meter(across.a, across.b);
     state = network.at(made);
+    const acrossNow = across && state.meter(across.a, across.b);
     const { voltage: touchable, terminal } = touch(islands, has);
     const worst = Math.max(touchable, touchableBefore);
     const own = problem.terminals.flatMap(({ joints }, at) => (joints.includes(index) ? [at] : []));
     const step: AssemblyStep = {
       joint, before, closesLoop, parallel, touchableBefore, touchable,
-      after: acrossIsland(battery, islands, islands.islandOf(ends.a), state.meter),
+      after: across && acrossNow !== undefined ? { ...across, voltage: acrossNow } : undefined, withoutJoint,
       touchAt: terminal === undefined ? undefined : terminals[terminal]!.point,
       voltageClass: worst > CLASS_A_HIGHEST ? 'B' : 'A',
       gloves: worst > CLASS_A_HIGHEST ? gloveClassFor(worst)?.name : undefined,
@@ -112,8 +118,8 @@ function byReadings({ problem, readings }: BatteryJoints, has: (joint: number) =
   return islands.voltageOf(a) - islands.voltageOf(b);
 }
 
-/** A meter from the lowest to the highest terminal of an island, whatever covers they have: it is put there before the cover goes on. */
-function acrossIsland({ problem, terminals }: BatteryJoints, islands: Islands, island: number, meter: (a: string, b: string) => number | undefined): Expected | undefined {
+/** The highest and the lowest terminal of an island, whatever covers they have: the meter is put there before the cover goes on. */
+function acrossIsland({ problem, terminals }: BatteryJoints, islands: Islands, island: number): Pick<Expected, 'a' | 'b'> | undefined {
   let [low, high]: [number | undefined, number | undefined] = [undefined, undefined];
   const height = (at: number): number => islands.voltageOf(problem.terminals[at]!.piece);
   problem.terminals.forEach(({ piece }, at) => {
@@ -122,9 +128,7 @@ function acrossIsland({ problem, terminals }: BatteryJoints, islands: Islands, i
     if (high === undefined || height(at) > height(high) + 1e-9) high = at;
   });
   if (low === undefined || high === undefined || height(high) - height(low) < 1e-6) return undefined;
-  const [a, b] = [terminals[high]!.point, terminals[low]!.point];
-  const voltage = meter(a, b);
-  return voltage === undefined ? undefined : { a, b, voltage };
+  return { a: terminals[high]!.point, b: terminals[low]!.point };
 }
 
 /** Among the open terminals of one island, the pair with the most voltage that a tool could lie across. */

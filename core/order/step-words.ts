@@ -1,8 +1,10 @@
 /** The sentences of an assembly step, the same on paper and in the terminal. */
+import type { Car } from '../car/car.ts';
+import { CLASS_A_HIGHEST } from '../physics/voltage-class.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import type { ApartStep } from './take-apart.ts';
-import type { ContactMeeting } from './contact-meeting.ts';
-import type { ParallelJoint } from './parallel-joint.ts';
+import type { ParallelJoint } from '../topics/pack/closed-loop.ts';
+import type { ContactMeeting } from '../topics/pack/contact-meeting.ts';
 import type { AssemblyStep, Bridge, Expected } from './procedure.ts';
 import { TOOL_LENGTH } from './procedure.ts';
 
@@ -38,13 +40,19 @@ export function contactWords({ strings: [fuller, emptier], contacts, parallel, n
   return `${meet}${Math.abs(difference) < 5e-4 ? '' : ` ${fuller} is the fuller.`} ${meetingWords(parallel, say, 'Close them')}`;
 }
 
+/** Further apart than its loop bears. */
+export function isTooFarApart(parallel: ParallelJoint | undefined): boolean {
+  return parallel?.mayDiffer !== undefined && Math.abs(parallel.difference) > parallel.mayDiffer.difference;
+}
+
 /** @param does  what must not be done further apart */
-function meetingWords({ difference, differenceFrom, flow, mayDiffer }: ParallelJoint, say: Say, does: 'Join' | 'Close them'): string {
+function meetingWords(parallel: ParallelJoint, say: Say, does: 'Join' | 'Close them'): string {
+  const { difference, differenceFrom, flow, mayDiffer } = parallel;
   const size = Math.abs(difference);
   const whose = differenceFrom === 'readings' ? 'By the modules’ readings' : 'By the charge of the file';
   const flows = flow === undefined ? 'the current that will flow is not known' : size < 5e-4 ? 'nothing will flow' : `${say(flow.current, 'current', { rounding: 'up' })} will flow at first, ${say(flow.heat, 'energy', { rounding: 'up' })} turn to heat, and after ${say(flow.settled, 'time', { rounding: 'up' })} a hundredth is left`;
   const most = mayDiffer === undefined ? '' : ` ${does} at ${say(mayDiffer.difference, 'voltage', { rounding: 'down' })} apart or less: more would drive over ${say(mayDiffer.current, 'current')} through ${mayDiffer.at} (${limitWords[mayDiffer.by]}).`;
-  const warning = mayDiffer !== undefined && size > mayDiffer.difference ? (does === 'Join' ? ' Do not join them like this.' : ' Not now: bring them together first.') : '';
+  const warning = isTooFarApart(parallel) ? (does === 'Join' ? ' Do not join them like this.' : ' Not now: bring them together first.') : '';
   return `${whose} the ends stand ${say(size, 'voltage', { rounding: 'up' })} apart: ${flows}.${most}${warning}`;
 }
 
@@ -76,10 +84,33 @@ export function coverWords({ cover, blanket }: Pick<AssemblyStep, 'cover' | 'bla
   return [...(cover.length > 0 ? [`cover on: ${cover.join(', ')}`] : []), ...(blanket.length > 0 ? [`cap or blanket over ${blanket.join(', ')}`] : [])].join('; ');
 }
 
-/** What to measure before something is taken apart, and what stands there afterwards. */
-export function cutWords({ joint: { a, b }, after, opensLoop }: ApartStep, say: Say): { readonly before: string; readonly after: string } {
+/** A reading must move by so much of what it was to show that a joint is apart. */
+const TELLS = 0.02;
+
+/**
+ * What to measure before something is taken apart, and what shows that it is. Across a closed joint a meter reads 0 V whether the pack is
+ * live or not, so the two ends of what hangs together are read, before and after.
+ */
+export function cutWords({ joint: { a, b }, after, joined, joinedReads, opensLoop }: ApartStep, say: Say): { readonly before: string; readonly after: string } {
+  const loop = opensLoop ? ' It lies in a loop of cells: both ends stay live, and the voltage stays.' : '';
+  const tells = joined !== undefined && joinedReads !== undefined && Math.abs(joinedReads - joined.voltage) > Math.max(1, TELLS * Math.abs(joined.voltage));
+  const between = after === undefined ? `${a} to ${b}: no prediction, the network has no answer in this state` : readingWords({ a, b, voltage: after }, say);
   return {
-    before: `${a} to ${b}: 0 V, and 0 A in a clamp meter around it.${opensLoop ? ' It lies in a loop of cells: both ends stay live.' : ''}`,
-    after: after === undefined ? 'no prediction, the network has no answer in this state' : readingWords({ a, b, voltage: after }, say),
+    before: `${joined === undefined ? 'Nothing live hangs on it' : readingWords(joined, say)}; 0 A in a clamp meter around it.${loop}`,
+    after: tells ? `${readingWords({ ...joined, voltage: joinedReads }, say)}; the voltage of before means that it is not apart. Between the ends: ${between}` : between,
   };
+}
+
+/** Points between which the capacitors are read before anything is taken apart. */
+export function capacitorWords(car: Car): string {
+  const links = [...car.parts.values()].flatMap(({ names, roles }) => (roles.dcLink ? [`${names.of(roles.dcLink.positive)} to ${names.of(roles.dcLink.negative)}`] : []));
+  return links.length === 0 ? '' : links.join(', ');
+}
+
+/** @param wait  how long nothing active needs to 60 V [s]; undefined: not known, or nothing does it */
+export function apartWords(car: Car, wait: number | undefined, say: Say): string {
+  const points = capacitorWords(car);
+  const volts = say(CLASS_A_HIGHEST, 'voltage');
+  const waiting = wait === undefined ? 'wait' : `wait ${say(wait, 'time', { rounding: 'up' })}, as long as it takes with nothing active working,`;
+  return `First everything off, charge plug out${points === '' ? '.' : `; ${waiting} and until a meter, tried on a known source before and after, reads below ${volts} at ${points}.`} Current in the clamp meter: stop, something still draws or charges.`;
 }

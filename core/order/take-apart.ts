@@ -3,7 +3,7 @@
  * what had to be joined first comes off last.
  */
 import type { BatteryJoint } from './battery-joints.ts';
-import type { AssemblyStep, Bridge } from './procedure.ts';
+import type { AssemblyStep, Bridge, Expected } from './procedure.ts';
 
 export interface ApartStep {
   readonly joint: BatteryJoint;
@@ -13,6 +13,9 @@ export interface ApartStep {
   readonly gloves: AssemblyStep['gloves'];
   /** what a meter reads between the two ends once they are apart [V], a minus b; across the closed joint, and through it, nothing may be read */
   readonly after: number | undefined;
+  /** across what hangs together while the joint is closed, and between the same two points once it is apart [V] */
+  readonly joined: Expected | undefined;
+  readonly joinedReads: number | undefined;
   /** a loop of cells is opened: current may flow in it until it is, and both sides stay live */
   readonly opensLoop: boolean;
   /** worst bridge while the joint is still closed */
@@ -25,6 +28,6 @@ export interface ApartStep {
 export function takeApart(steps: readonly AssemblyStep[]): ApartStep[] {
   return [...steps].reverse().map((step): ApartStep => ({
     joint: step.joint, touchableBefore: step.touchable, touchable: step.touchableBefore, voltageClass: step.voltageClass, gloves: step.gloves,
-    after: step.before, opensLoop: step.closesLoop, bridge: step.bridge, stored: step.stored,
+    after: step.before, joined: step.after, joinedReads: step.withoutJoint, opensLoop: step.closesLoop, bridge: step.bridge, stored: step.stored,
   }));
 }

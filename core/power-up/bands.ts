@@ -14,6 +14,7 @@ import type { PreparedCar } from '../car/realise.ts';
 import { realise } from '../car/realise.ts';
 import type { State } from '../car/state.ts';
 import { drawTable } from '../chance/draw-table.ts';
+import { carAsRead } from './as-read.ts';
 import type { Instrument } from './instruments.ts';
 import { readMeasure } from './read-measure.ts';
 import type { Band, Measure } from './step.ts';
@@ -31,7 +32,13 @@ export function spreadFactor(count: number): number {
   return (STUDENT[count - 2] ?? 1.96 + 2.4 / (count - 1)) * Math.sqrt(1 + 1 / count);
 }
 
-export interface Asked { readonly state: State; readonly measure: Measure; /** see `readMeasure` */ readonly isUnloaded: boolean }
+export interface Asked {
+  readonly state: State; readonly measure: Measure;
+  /** see `readMeasure` */
+  readonly isUnloaded: boolean;
+  /** a draw that reads as if the thing did not work is a car in which it does not: it widens no band of those in which it does */
+  readonly noEffect?: { readonly reading: number; readonly instrument: Instrument };
+}
 
 /** What the draws of one reading say. */
 export interface Spread { readonly count: number; readonly deviation: number; readonly least: number; readonly most: number; /** of the logarithm; undefined when some draw was not above 0 */ readonly logDeviation: number | undefined }
@@ -42,11 +49,11 @@ export function spreads(prepared: PreparedCar, asked: readonly Asked[], draws: D
   const store = answerStore();
   const read = asked.map((): number[] => []);
   for (let draw = 0; draw < draws.count; draw++) {
-    const car = realise(prepared, table.valueOf(draw), { isForMargins: true });
+    const car = carAsRead(realise(prepared, table.valueOf(draw), { isForMargins: true }));
     const ask = askNetwork(car, store);
-    asked.forEach(({ state, measure, isUnloaded }, index) => {
+    asked.forEach(({ state, measure, isUnloaded, noEffect }, index) => {
       const value = readMeasure(car, ask, state, measure, isUnloaded);
-      if (value !== undefined) read[index]!.push(value);
+      if (value !== undefined && (noEffect === undefined || isApart(value, noEffect.reading, noEffect.instrument))) read[index]!.push(value);
     });
   }
   return read.map(spreadOf);
@@ -81,4 +88,23 @@ export function bandOf(nominal: number, spread: Spread | undefined, { share, fix
   const neverBelow = isPositive || (spread !== undefined && nominal > 0 && spread.least >= 0);
   const neverAbove = !isPositive && spread !== undefined && nominal < 0 && spread.most <= 0;
   return { nominal, low: neverBelow ? Math.max(0, low) : low, high: neverAbove ? Math.min(0, high) : high };
+}
+
+/** So many times what the meter may be out by must lie between what works and what does not: its error at each of the two. */
+const APART = 2;
+
+const apartBy = (noEffect: number, { share, fixed }: Pick<Instrument, 'share' | 'fixed'>): number => APART * (share * Math.abs(noEffect) + fixed);
+
+/** Whether a meter tells a reading from the one that there is when the thing does not work. */
+export const isApart = (reading: number, noEffect: number, instrument: Instrument): boolean => Math.abs(reading - noEffect) > apartBy(noEffect, instrument);
+
+/**
+ * A band that ends before the reading which the meter shows when the thing does not work: however widely the tolerances spread, that reading
+ * proves nothing.
+ * @returns undefined when the meter cannot tell the two apart at all
+ */
+export function besideNoEffect({ nominal, low, high }: Band, noEffect: number, { share, fixed }: Instrument): Band | undefined {
+  const apart = apartBy(noEffect, { share, fixed });
+  if (Math.abs(nominal - noEffect) <= apart) return undefined;
+  return nominal > noEffect ? { nominal, low: Math.max(low, noEffect + apart), high } : { nominal, low, high: Math.min(high, noEffect - apart) };
 }

@@ -71,13 +71,13 @@ function setUpSteps({ disconnects, openRuns, packVoltage }: Plan, source: BenchS
     {
       ...common(source, packVoltage), id: `limited-source.${name}.dead`, title: `Dead where ${name} goes`, isHoldPoint: true, state: rest,
       action: `${out}. Everything off. Read ${positive} against ${negative}, then each against the chassis.`, measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(packVoltage),
-      expect: 'Any voltage that stays: something of the pack is joined already, or a capacitor is full. Nothing is clipped on before it is gone.',
+      expect: 'Near 0 V each time.', instead: 'A voltage that stays: something of the pack is joined already, or a capacitor is full. Nothing is clipped on before it is gone.',
     },
     {
       ...common(source, first!), id: `limited-source.${name}.set`, title: `${name} set up, its clips free`, isHoldPoint: true, state: { ...rest, set: { [name]: { [role.voltageSetting]: first!, [role.currentSetting]: current } } },
       action: `Clips apart and touching nothing. ${say(first!)}; limit ${printValue(current, 'current')}: hold the clips together and turn the limit until its display shows that. Then apart again; read ${plus} against ${minus}.${role.isEarthed ? '' : ' The link between its negative and its earth terminal off.'} Chassis of the vehicle to the protective earth of its socket.`,
       measure: { is: 'voltage', a: plus, b: minus }, instrument: voltmeter(CLASS_A_HIGHEST),
-      expect: 'Red clip positive. The limit lamp goes out when the clips part.',
+      expect: 'Red clip positive. The limit lamp goes out when the clips part.', noEffect: 0,
       cautions: [
         `The limit spares cables, not people: ${printValue(Math.min(current, role.maximumCurrent), 'current')} at ${say(stages.at(-1)!)} can kill, and the capacitors give what they hold without any limit.`,
         ...(role.isEarthed ? [`${name} ties its negative to earth: every reading against the chassis shows that and not the vehicle. The isolation readings of this part are worthless with it.`] : []),
@@ -98,13 +98,13 @@ function riseSteps({ packVoltage }: Plan, source: BenchSource, rest: State, volt
       ...common(source, volts), id: `limited-source.${name}.rise.${volts}`, title: `${name} fills the capacitors, ${say(volts)}`, isHoldPoint: isFirst, state, about: [name, ...names],
       action: `${isFirst ? `Output off; red clip on ${positive}, black on ${negative}, cover both. ` : `Output off and wait for 0 V; set ${say(volts)}, the limit as it is. `}Output on; time until ${positive} is ${say(FULL * volts)} above ${negative}.`,
       measure: { is: 'time', of: 'charge', links: names, through: name, voltageAt: [positive, negative] } as const, instrument: { ...stopwatch(packVoltage), category: voltmeter(packVoltage).category },
-      expect: `A steady rise, at the limit all the way. Near 0 V with the limit lamp lit: a short, a part with its poles the wrong way round, or a discharge that works against it: off. At once: the capacitors are not on it. Longer: more capacitance than the file has, or a leak.`,
+      expect: 'A steady rise, at the limit all the way.', instead: 'Near 0 V with the limit lamp lit: a short, a part with its poles the wrong way round, or a discharge that works against it: off. At once: the capacitors are not on it. Longer: more capacitance than the file has, or a leak.',
       ...(volts > CLASS_A_HIGHEST ? { cautions: [`From here on class B, and ${printValue(energy, 'energy', { rounding: 'up' })} in the capacitors.`] } : {}),
     } satisfies StepDraft]),
     ...(isFirst ? links.slice(0, 1) : links).map((link): StepDraft => ({
       ...common(source, volts), id: `limited-source.${name}.at.${volts}.${link.part.name}`, title: `${say(volts)} at ${link.part.name}`, isHoldPoint: true, state, about: [name, link.part.name],
       action: `Read ${link.positive} against ${link.negative}: size and sign.`, measure: { is: 'voltage', a: link.positive, b: link.negative }, instrument: voltmeter(Math.max(volts, CLASS_A_HIGHEST + 1)),
-      expect: 'With a minus sign: its cables are crossed. Nothing: its fuse, or a cable. Lower than set: something takes the current; find it now.',
+      expect: 'What the source is set to, right way round.', instead: 'With a minus sign: its cables are crossed. Nothing: its fuse, or a cable. Lower than set: something takes the current; find it now.', noEffect: 0,
     })),
   ];
 }
@@ -116,7 +116,7 @@ function remainSteps(_: Plan, source: BenchSource, rest: State): StepDraft[] {
     ...common(source, top), id: `limited-source.${part.name}.remains`, title: 'What still flows when all is full', isHoldPoint: true, state: fedBy(source, rest, top, current),
     action: `${say(top)} for two minutes. Read the ammeter of ${part.name}, or a milliammeter in its red lead: what ${positive} and ${negative} go on taking.`,
     measure: { is: 'current', element: part.names.of(role.element), isReversed: false }, instrument: sourceAmmeter(role.maximumCurrent),
-    expect: `The bleeders and the leaks of the file make ${printValue(endCurrent, 'current')}. More, or rising: insulation that gives way, or a part that is awake and should not be. Less: a bleeder is broken, and what it should empty stays full.`,
+    expect: `Steady: the bleeders and the leaks of the file make ${printValue(endCurrent, 'current')}.`, instead: 'More, or rising: insulation that gives way, or a part that is awake and should not be. Less: a bleeder is broken, and what it should empty stays full.',
   }];
 }
 
@@ -149,7 +149,7 @@ function contactSteps(plan: Plan, source: BenchSource): StepDraft[] {
       ...common(source, top), id: `limited-source.${source.part.name}.contact.${name}`, title: `${name} closed from ${source.part.name}`, isHoldPoint: true, about: [name, source.part.name, mode.mode], state,
       action: `${off.length > 0 ? `${off.join(' and ')} off, so that ${asleep.join(' and ')} ${asleep.length > 1 ? 'stay' : 'stays'} asleep. ` : ''}${inLoop.length > 0 ? `${inLoop.join(' and ')} in again for the interlock loop; ${plan.openRuns.join(' and ')} stays off. ` : ''}Read ${far} against ${other} first, in mode ${plan.start ?? 'off'}: ${loose}. Then mode ${mode.mode}: one clack; read again. Back: it goes again.`,
       measure: { is: 'voltage', a: far, b: other }, instrument: voltmeter(Math.max(top, CLASS_A_HIGHEST + 1)),
-      expect: `${isHeld ? `In mode ${mode.mode} something takes more than ${source.part.name} gives: what the meter shows is what is left. ` : ''}The source’s voltage already before: it is welded, or a way round it is closed. The first reading still there after: coil, contact, or a cable.`,
+      expect: `${isHeld ? `In mode ${mode.mode} something takes more than ${source.part.name} gives: what the meter shows is what is left.` : 'Only while it is closed.'}`, instead: 'The source’s voltage already before: it is welded, or a way round it is closed. The first reading still there after: coil, contact, or a cable.', ...(before.outcome === 'reads' ? { noEffect: before.voltage } : {}),
       cautions: ['The pack is still open, and must stay so: with both contactors closed the source would work on the pack.'],
     }];
   });
@@ -201,15 +201,15 @@ function offSteps({ packVoltage }: Plan, source: BenchSource, rest: State): Step
   const off: State = { ...rest, set: { ...rest.set, [name]: { [role.voltageSetting]: 0, [role.currentSetting]: current } }, bridges: source.clips };
   return [
     ...(top <= EMPTY ? [] : [{
-      ...common(source, top), id: `limited-source.${name}.empty`, title: `Empty again: below ${say(EMPTY)}`, isHoldPoint: true, state: fedBy(source, rest, top, current), about: [name, ...links.map((link) => link.part.name)],
+      ...common(source, top), id: `limited-source.${name}.empty`, title: `Empty again: below ${say(EMPTY)}`, isHoldPoint: true, isWayBack: true, state: fedBy(source, rest, top, current), about: [name, ...links.map((link) => link.part.name)],
       action: `From ${say(top)}, everything back in mode ${rest.mode ?? 'off'}: output off, clips left on; time until ${positive} is below ${say(EMPTY)} against ${negative}.`,
       measure: { is: 'time', of: 'empty', links: links.map((link) => link.part.name), through: name, voltageAt: [positive, negative] } as const, instrument: stopwatch(packVoltage),
-      expect: `${bleeds ? 'Bleeders, a discharge of the parts’ own, and what the source itself takes.' : 'Only what the source itself takes empties the bus: fit a bleed resistor.'} Longer: a discharge that sleeps without 12 V, or a bleeder that is broken.`,
+      expect: bleeds ? 'Bleeders, a discharge of the parts’ own, and what the source itself takes.' : 'Only what the source itself takes empties the bus: fit a bleed resistor.', instead: 'Longer: a discharge that sleeps without 12 V, or a bleeder that is broken.',
     } satisfies StepDraft]),
     {
-      ...common(source, top), id: `limited-source.${name}.off`, title: `${name} comes off`, isHoldPoint: true, state: off, about: [name],
+      ...common(source, top), id: `limited-source.${name}.off`, title: `${name} comes off`, isHoldPoint: true, isWayBack: true, state: off, about: [name],
       action: `Read ${positive} against ${negative} once more, meter tried on a known source before and after. Below ${say(EMPTY)}: black clip off, then red. ${name} out of the way; what was taken off goes on again.`,
-      measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(packVoltage), expect: 'It falls to 0 V by itself.', limit: { sense: 'at_most', value: EMPTY, source: 'un-r100' },
+      measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(packVoltage), expect: 'It falls to 0 V by itself.', instead: 'It stays: the clips stay on and covered until it is below.', limit: { sense: 'at_most', value: EMPTY, source: 'un-r100' },
     },
   ];
 }

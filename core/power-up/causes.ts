@@ -15,6 +15,7 @@ import { sweepMaker } from '../solve/changes.ts';
 import { REFERENCE_NODE } from '../solve/element.ts';
 import type { Element, Network as Wires } from '../solve/element.ts';
 import type { RestResult } from '../solve/rest-result.ts';
+import { asRead } from './as-read.ts';
 import { elementsAt, nearest, pointsOf } from './near.ts';
 import type { Near } from './near.ts';
 import { readMeasure } from './read-measure.ts';
@@ -33,6 +34,8 @@ export interface Cause {
   readonly side: 'low' | 'high';
 }
 
+/** What no meter shows is noise of the solution [SI]. */
+const NOISE = 1e-5;
 /** Elements around the probes whose parts are suspected. */
 const AROUND = 24;
 /** … where it was to be shown what opens the way: that may lie far from the coil. */
@@ -58,7 +61,8 @@ export interface CauseFinder { readonly causesOf: (step: PowerUpStep, most?: num
 interface Bench { readonly elements: readonly Element[]; readonly changed: (changes: readonly Change[], isLight: boolean) => RestResult | undefined }
 
 /** Keeps the network of each state, so that the steps of one state share it. */
-export function causeFinder(car: Car, ask: Network): CauseFinder {
+export function causeFinder(given: Car, network: Network): CauseFinder {
+  const { car, ask } = asRead(given, network);
   const benches = new Map<string, Bench | undefined>();
   const walks = new Map<string, ReadonlyMap<string, readonly Element[]>>();
   const benchOf = (state: State, measure: Measure, nominal: number): Bench | undefined => {
@@ -77,7 +81,7 @@ export function causeFinder(car: Car, ask: Network): CauseFinder {
   return {
     causesOf: (step, most = 3) => {
       const { state = {}, measure, predicted } = step;
-      if (!measure || !predicted || measure.is === 'time') return [];
+      if (!measure || !predicted || measure.is === 'time' || measure.is === 'difference') return [];
       const bench = benchOf(state, measure, predicted.nominal);
       if (!bench) return [];
       const key = JSON.stringify(state);
@@ -101,7 +105,7 @@ function ranked(car: Car, ask: Network, step: PowerUpStep, bench: Bench, near: r
   // what is to let go is kept by what does not open; an insulation is spoilt by what leaks
   const likely = ({ leaks, closes }: Candidate): number => Number(measure.is === 'insulation' || measure.is === 'isolation' ? leaks : step.lost.length > 0 && closes);
   const found: Cause[] = [];
-  const isWrong = (reads: number | undefined): boolean => reads === undefined || reads < band.low || reads > band.high;
+  const isWrong = (reads: number | undefined): boolean => reads === undefined || reads < band.low - NOISE || reads > band.high + NOISE;
   const named = (step.suspects ?? []).flatMap(({ part, failure, meaning, likelihood, changes }): Cause[] => {
     const result = bench.changed(changes, false);
     const reads = result?.outcome === 'solved' ? readOf(result, measure) : undefined;
@@ -138,12 +142,6 @@ const isAboutZero = ({ predicted }: PowerUpStep): boolean => predicted !== undef
 /** On which sides a reading can be wrong. */
 export function sidesOf(step: PowerUpStep): readonly Cause['side'][] {
   return step.predicted === undefined ? [] : isAboutZero(step) ? ['high'] : ['low', 'high'];
-}
-
-/** Sides on which nothing was found, in words; none for a time, whose step says what a wrong one means. */
-export function sidesNotFound(step: PowerUpStep, causes: readonly Cause[]): readonly string[] {
-  if (step.measure === undefined || step.measure.is === 'time') return [];
-  return sidesOf(step).filter((side) => causes.every((cause) => cause.side !== side)).map((side) => `${isAboutZero(step) ? 'Not zero' : side === 'low' ? 'Too low' : 'Too high'}: none of the failures looked at around the points makes that.`);
 }
 
 /** By size; what conducts no more is too high for an ohmmeter and too low for all others. The other sign is too low. */

@@ -6,7 +6,7 @@ import { failuresOf } from '../part/kind.ts';
 import { closedContacts, coilContacts, workedSettings } from '../topics/modes/mode-graph.ts';
 import { settingIn } from '../topics/modes/situation.ts';
 import { ohmmeter, voltmeter } from './instruments.ts';
-import { isPlugged } from './plan.ts';
+import { isPlugged, voltageBetween } from './plan.ts';
 import type { Plan } from './plan.ts';
 import { readyMode } from './running-steps.ts';
 import type { StepDraft } from './step.ts';
@@ -23,28 +23,30 @@ export function coilSteps(plan: Plan): StepDraft[] {
 
 type Held = readonly { readonly mode: string; readonly closed: readonly string[] }[];
 
-function drivenSteps({ car, open }: Plan, part: CarPart, held: Held): StepDraft[] {
+function drivenSteps({ car, open, openRuns, disconnects }: Plan, part: CarPart, held: Held): StepDraft[] {
+  const readiness = `Pack open at ${openRuns.join(' and ') || 'a joint of each string'}.${disconnects.length > 0 ? ` ${disconnects.map((one) => one.name).join(' and ')} in, for the interlock loop: the open joint parts the string.` : ''}`;
   const { name, names, roles } = part;
   const mode = held.find(({ closed }) => closed.includes(name))?.mode;
   const contact = roles.switching!.find(({ by }) => by === 'coil')!;
   if (mode === undefined || !contact.coil) {
-    return [{ id: `coils.${name}`, phase: 'coils', title: `${name} never closes`, about: [name], hazard: 'none', isHoldPoint: true, action: `With the pack open no mode of the file closes ${name}. Find out why before going on: its coil feed, its ground, or the mode that should switch it.`, expect: 'halfshaft check says what its coil gets in each mode.', unknown: [`modes: one that closes ${name}`] }];
+    return [{ id: `coils.${name}`, phase: 'coils', title: `${name} never closes`, about: [name], hazard: 'none', isHoldPoint: true, action: `With the pack open no mode of the file closes ${name}. Find out why before going on: its coil feed, its ground, or the mode that should switch it.`, instead: 'halfshaft check says what its coil gets in each mode.', unknown: [`modes: one that closes ${name}`] }];
   }
   const state: State = { ...open, mode };
   const { positive, negative, pickUp } = contact.coil;
   return [
     {
       id: `coils.${name}.voltage`, phase: 'coils', title: `Coil of ${name}`, about: [name, mode], hazard: 'class_a', isHoldPoint: true, state,
-      action: `Pack open, disconnect in only so far as the interlock loop needs it. Mode ${mode}. Listen for one clack; read ${names.of(positive)} against ${names.of(negative)}.`,
+      action: `${readiness} Mode ${mode}. Listen for one clack; read ${names.of(positive)} against ${names.of(negative)}.`,
       measure: { is: 'voltage', a: names.of(positive), b: names.of(negative) }, instrument: voltmeter(LOW_VOLTAGE),
-      expect: 'One clack, no buzz.', limit: { sense: 'at_least', value: pickUp, source: 'closed-form' },
+      expect: 'One clack, no buzz.', instead: 'No clack: coil, its feed or its ground. A buzz: too little voltage, or a feed that drops out again.', noEffect: 0, limit: { sense: 'at_least', value: pickUp, source: 'closed-form' },
       cautions: [`Check first that ${car.modes.get(mode)?.name} cannot reach cells: the open joint is still open.`],
     },
     {
       id: `coils.${name}.contact`, phase: 'coils', title: `Contact of ${name} closes`, about: [name, mode], hazard: 'class_b', isHoldPoint: true, state,
       action: `Same mode. Read 0 V across ${names.of(contact.a)} and ${names.of(contact.b)} first, then ohms between them. Then switch off: the reading goes back to open.`,
       measure: { is: 'resistance', a: names.of(contact.a), b: names.of(contact.b) }, instrument: ohmmeter,
-      expect: roles.prechargeResistor ? 'Its resistor while it is closed, open when it is off. Open in both: coil, contact or resistor. The resistor in both: welded.' : 'Near 0 Ω while closed, open when off. Near 0 Ω in both: welded.',
+      expect: roles.prechargeResistor ? 'Its resistor while it is closed, open when it is off.' : 'Near 0 Ω while closed, open when off.',
+      instead: roles.prechargeResistor ? 'Open in both: coil, contact or resistor. The resistor in both: welded.' : 'Near 0 Ω in both: welded. Open in both: coil or contact.',
       cautions: ['A part of the string hangs on each pole although it is open: from this contact to other metal there may be class B voltage. Only across the contact itself must it be 0 V.'],
     },
   ];
@@ -72,7 +74,9 @@ function releaseSteps(plan: Plan, held: Held): StepDraft[] {
       id: `coils.release.${part}`, phase: 'coils', title: isKept ? `${words} is only seen by the controller` : `${words} lets go ${lost.join(', ')}`, about: [part, ...lost], hazard: 'class_a', isHoldPoint: true, state, lost,
       action: `Pack open, mode ${most.mode}, contactors held. ${words}; read the coil of ${first.name}.${lost.length > 1 ? ` ${lost.join(', ')} fall off together.` : ''}`,
       measure: { is: 'voltage', a: first.names.of(coil.positive), b: first.names.of(coil.negative) }, instrument: voltmeter(LOW_VOLTAGE),
-      expect: isKept ? 'By its wires alone nothing lets go; the controller must see it and switch off within a second. Does it?' : 'A clack; the coil has lost its voltage and stays without when it is put back, until the key is turned again.',
+      ...(isKept
+        ? { expect: 'By its wires alone nothing lets go: the controller sees it and switches off within a second.', instead: 'It stays on: the controller does not look. No joint of the pack is made before it does.' }
+        : { expect: 'A clack; the coil has lost its voltage and stays without when it is put back, until the key is turned again.', instead: 'It comes back by itself, or never lets go: nothing would switch the pack off.', noEffect: voltageBetween(ask, base, first.names.of(coil.positive), first.names.of(coil.negative)) }),
       ...(isKept ? {} : { limit: { sense: 'at_most', value: coil.dropOut, source: 'closed-form' } as const }),
     }];
   });

@@ -25,18 +25,18 @@ export function insulationSteps(plan: Plan): StepDraft[] {
   for (const { name, conductor, from, to } of cables) {
     const volts = testVoltageFor(packVoltage, conductor?.voltageRating);
     steps.push({
-      id: `insulation.${name}`, phase: 'insulation', title: `Cable ${name}`, about: [name], hazard: 'class_b', isHoldPoint: false, state,
+      id: `insulation.${name}`, phase: 'insulation', title: `Cable ${name}`, about: [name], hazard: 'class_b', isHoldPoint: true, state,
       action: `Both ends of ${name} (${from} to ${to}) free and apart. Tester from the conductor to ${conductor?.isScreened ? 'its screen, and from the screen to the bodywork it lies on' : 'the bodywork it lies on'}, one minute.`,
       ...(volts === undefined ? {} : { instrument: insulationTester(volts, packVoltage) }),
-      expect: 'More than the tester can show. Anything less is a nick, a pinched screen or water.',
+      expect: 'More than the tester can show.', instead: 'A nick, a pinched screen or water: the cable is not built in.',
       limit: { sense: 'at_least', value: CABLE_LEAST, source: 'common-practice' },
       cautions: ['The tester’s own voltage shocks: hold the insulated parts only, and let it discharge the cable afterwards.'],
     });
   }
   const bars = highVoltageRuns.filter((name) => car.runs.get(name)?.conductor?.shape.form === 'flat');
-  if (bars.length > 0) steps.push({ id: 'insulation.bars', phase: 'insulation', title: 'Busbars', about: bars, hazard: 'none', isHoldPoint: false, action: `Look at ${bars.join(', ')} before they go in: covering whole, no burr, no chip, nothing between them and the case.`, expect: 'Whole covering; where it is bare, air and a fixed spacer on every side.' });
+  if (bars.length > 0) steps.push({ id: 'insulation.bars', phase: 'insulation', title: 'Busbars', about: bars, hazard: 'none', isHoldPoint: false, action: `Look at ${bars.join(', ')} before they go in: covering whole, no burr, no chip, nothing between them and the case.`, expect: 'Whole covering; where it is bare, air and a fixed spacer on every side.', instead: 'Cover it anew before it goes in.' });
   const side = [...mains.keys()];
-  if (side.length > 0) steps.push({ id: 'insulation.mains', phase: 'insulation', title: 'Mains side', about: side, hazard: 'class_b', isHoldPoint: true, state, action: `Charger unplugged from ${side.join(', ')}. Tester with 500 V from line and neutral together to the protective conductor.`, instrument: insulationTester(500, 500), expect: 'At least 1 MΩ.', limit: { sense: 'at_least', value: 1e6, source: 'un-r100' } });
+  if (side.length > 0) steps.push({ id: 'insulation.mains', phase: 'insulation', title: 'Mains side', about: side, hazard: 'class_b', isHoldPoint: true, state, action: `Charger unplugged from ${side.join(', ')}. Tester with 500 V from line and neutral together to the protective conductor.`, instrument: insulationTester(500, 500), expect: 'Far more than 1 MΩ.', instead: 'Find the wet or chafed place on the mains side first; no plug goes in before.', limit: { sense: 'at_least', value: 1e6, source: 'un-r100' } });
   return steps;
 }
 
@@ -54,7 +54,7 @@ function partStep(part: CarPart, state: State, packVoltage: number, least: numbe
       : `High-voltage plug off, cover on. Tester from ${poles.length > 0 ? poles.join(', then from ') : 'each high-voltage pole'} to its case, one minute each; the lower reading counts.${frame}`,
     ...(poles.length > 0 && volts !== undefined ? { measure: { is: 'insulation', poles, b: 'chassis' } as const } : {}),
     ...(volts === undefined ? {} : { instrument: insulationTester(volts, packVoltage) }),
-    expect: `The parts lie side by side on the chassis, so each must be far above ${printValue(least, 'resistance')}, which is what they must have together.`,
+    expect: `Far above ${printValue(least, 'resistance')}: that is what all parts, side by side on the chassis, must have together.`,
     limit: { sense: 'at_least', value: least, source: 'un-r100' },
     cautions: [...(roles.dcLink ? ['Its capacitor must be empty first: read 0 V between the poles. The tester charges the filter capacitors; let it discharge them before touching anything.'] : []), ...(volts !== undefined && volts < packVoltage ? [`It bears ${printValue(bears!, 'voltage')}, so ${volts} V is less than the pack’s highest voltage: a fault that only strikes through above that stays hidden.`] : [])],
     unknown: missing,
@@ -68,7 +68,7 @@ function moduleStep({ name, names, roles, missing }: CarPart, state: State): Ste
     id: `insulation.${name}`, phase: 'insulation', title: `Module ${name}`, about: [name], hazard: 'class_a', isHoldPoint: true, state,
     action: `Module in its place, nothing joined to it. Voltmeter from ${positive} to the bodywork; write it down; then from ${negative} (the same, with the other sign).`,
     measure: { is: 'voltage', a: positive, b: 'chassis' }, instrument: voltmeter(CLASS_A_HIGHEST),
-    expect: 'A few volts that the meter itself makes. A steady voltage near the module’s own is a leak at the other pole; half of it, a leak in the middle.',
+    expect: 'A few volts at the most, which the meter itself makes.', instead: 'A steady voltage near the module’s own is a leak at the other pole; half of it, a leak in the middle. The module is not built in.',
     cautions: ['Never put an insulation tester on a module: it is live, and its cells’ boards do not bear the test voltage.'],
     unknown: missing,
   };

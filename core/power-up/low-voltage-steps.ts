@@ -36,8 +36,8 @@ function beforeBattery({ batteries, car, batteryRuns }: Plan, dead: State): Step
     const lead = batteryRuns.map((run) => car.runs.get(run)!).find(({ from, to }) => from === positive || to === positive);
     const far = lead && (lead.from === positive ? lead.to : lead.from);
     return [
-      { id: `low-voltage.rest-voltage.${name}`, phase: 'low_voltage', title: `${name} by itself`, about: [name], hazard: 'class_a', isHoldPoint: true, state: dead, action: `${batteryRuns.join(' and ')} off its positive post. Read its posts.`, measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(LOW_VOLTAGE), expect: 'Low is discharged; charge it before going on.', cautions: ['It drives hundreds of amperes into a spanner: earth post off first, on last.'], unknown: missing },
-      ...(far === undefined || lead === undefined ? [] : [{ id: `low-voltage.no-short.${name}`, phase: 'low_voltage', title: 'No short behind the battery lead', about: [lead.name], hazard: 'none', isHoldPoint: true, state: dead, action: `Battery still off, every fuse in, everything switched off. Ohms from the loose end of ${lead.name} (towards ${far}) to the chassis.`, measure: { is: 'resistance', a: far, b: 'chassis' }, instrument: ohmmeter, expect: 'A reading near 0 Ω is a short: do not join the battery. Electronics make the exact value uncertain, and capacitors let it climb for some seconds.', limit: { sense: 'at_least', value: 0.5, source: 'common-practice' } } satisfies StepDraft]),
+      { id: `low-voltage.rest-voltage.${name}`, phase: 'low_voltage', title: `${name} by itself`, about: [name], hazard: 'class_a', isHoldPoint: true, state: dead, action: `${batteryRuns.join(' and ')} off its positive post. Read its posts.`, measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(LOW_VOLTAGE), expect: 'Its rest voltage.', instead: 'Lower: it is discharged; charge it before going on.', cautions: ['It drives hundreds of amperes into a spanner: earth post off first, on last.'], unknown: missing },
+      ...(far === undefined || lead === undefined ? [] : [{ id: `low-voltage.no-short.${name}`, phase: 'low_voltage', title: 'No short behind the battery lead', about: [lead.name], hazard: 'none', isHoldPoint: true, state: dead, action: `Battery still off, every fuse in, everything switched off. Ohms from the loose end of ${lead.name} (towards ${far}) to the chassis.`, measure: { is: 'resistance', a: far, b: 'chassis' }, instrument: ohmmeter, expect: 'It climbs for some seconds, while capacitors fill; electronics make its exact value uncertain.', instead: 'Near 0 Ω is a short: do not join the battery.', limit: { sense: 'at_least', value: 0.5, source: 'common-practice' } } satisfies StepDraft]),
     ];
   });
 }
@@ -68,10 +68,10 @@ function fuseSteps(plan: Plan): StepDraft[] {
     const isFed = (state: State): boolean => Math.abs(voltageBetween(ask, state, near, 'chassis')) > FED;
     const draft = (state: State, mode: string | undefined, bandState: State): StepDraft => {
       return {
-        id: `low-voltage.fuse.${fuse.name}`, phase: 'low_voltage', title: `Fuse ${fuse.name} in`, about: [fuse.name], hazard: 'class_a', isHoldPoint: index === 0, state, bandState,
+        id: `low-voltage.fuse.${fuse.name}`, phase: 'low_voltage', title: `Fuse ${fuse.name} in`, about: index === 0 ? [fuse.name, ...plan.batteryRuns] : [fuse.name], hazard: 'class_a', isHoldPoint: index === 0, state, bandState,
         action: `${mode === undefined ? (index === 0 ? 'All fuses out, then the battery on. ' : '') : `Mode ${mode}, all fuses before it in. `}Put ${fuse.name} in; read its far side, ${far}, against the chassis.`,
         measure: { is: 'voltage', a: far, b: 'chassis' }, instrument: voltmeter(LOW_VOLTAGE),
-        expect: 'A spark, warmth or a blown fuse: out again, and look for the short behind it.',
+        expect: 'No more than a small spark while capacitors fill; nothing gets warm.', instead: 'A bang, warmth or a blown fuse: out again, and look for the short behind it.', noEffect: 0,
       };
     };
     const state: State = { ...whole, set: out };
@@ -87,13 +87,13 @@ function busSteps({ car }: Plan, dead: State): StepDraft[] {
     id: `low-voltage.bus-resistance.${parts[0]!}`, phase: 'low_voltage', title: 'Resistance of the CAN bus', about: parts, hazard: 'none', isHoldPoint: true, state: dead,
     action: `Battery off again, two minutes for the units to fall asleep. Ohms between ${high} and ${low}, plugs mated: ${parts.join(', ')} hang on this bus.`,
     measure: { is: 'resistance', a: high, b: low }, instrument: ohmmeter,
-    expect: 'Two terminations of 120 Ω side by side. A reading that jumps while you move a plug: a bad pin.', suspects: busSuspects(car, parts, high, low),
+    expect: 'Two terminations of 120 Ω side by side; it stays while you move each plug.', instead: 'A reading that jumps while you move a plug: a bad pin.', suspects: busSuspects(car, parts, high, low),
     limit: { sense: 'between', value: 54, to: 66, source: 'iso-11898-2' },
   }));
   const loops = interlockLoopEnds(car).map(({ parts, a, b }, index): StepDraft => ({
     id: `low-voltage.interlock-loop.${parts[0] ?? index}`, phase: 'low_voltage', title: 'Resistance of the interlock loop', about: parts, hazard: 'none', isHoldPoint: true, state: dead,
     action: `Battery still off, every lid on and every plug in. Ohms from ${a} to ${b}: through ${parts.join(', ')}.`,
-    measure: { is: 'resistance', a, b }, instrument: ohmmeter, expect: 'A few ohms at the most. Wiggle each plug while you watch: a reading that jumps is a bad pin.',
+    measure: { is: 'resistance', a, b }, instrument: ohmmeter, expect: 'A few ohms at the most; it stays while you wiggle each plug.', instead: 'Open: a lid, a plug or a disconnect is not in. A reading that jumps: a bad pin.',
   }));
   return [...buses, ...loops];
 }
@@ -120,7 +120,7 @@ function suppliesIn({ car, ask }: Pick<Plan, 'car' | 'ask'>, state: State, mode:
     const isLit = roles.indicator !== undefined;
     return [{
       id: `${isOpen ? 'low-voltage' : 'ready'}.supply.${mode}.${name}`, phase: isOpen ? 'low_voltage' : 'ready', title: `${name} in mode ${mode}`, about: [name], hazard: isOpen ? 'class_a' : 'class_b', isHoldPoint: kind.settings['on'] !== undefined && roles.switching !== undefined, state,
-      action: `Mode ${mode}, ${isOpen ? 'pack open' : '12 V side only'}. Read ${positive} against ${negative}, at its own plug, under its own load${isLit ? '; and look at it' : ''}.`,
+      action: `Mode ${mode}, ${isOpen ? 'pack open' : 'pack joined: the meter stays on the 12 V side, hands off everything orange'}. Read ${positive} against ${negative}, at its own plug, under its own load${isLit ? '; and look at it' : ''}.`, noEffect: 0,
       measure: { is: 'voltage', a: positive, b: negative }, instrument: voltmeter(LOW_VOLTAGE), expect: isLit ? 'It lights or sounds.' : '',
       ...(consumer.minimumVoltage === undefined ? {} : { limit: { sense: 'at_least', value: consumer.minimumVoltage, source: 'closed-form' } as const }),
     }];
@@ -136,7 +136,7 @@ function idleBusSteps({ car, ask, open, lowVoltageModes }: Plan): StepDraft[] {
     return [['high', high], ['low', low]].map(([wire, point]): StepDraft => ({
       id: `low-voltage.bus-idle.${parts[0]!}.${wire!}`, phase: 'low_voltage', title: `CAN ${wire!} on a quiet bus`, about: parts, hazard: 'class_a', isHoldPoint: false, state,
       action: `Mode ${mode}. Read ${point!} against the chassis.`, measure: { is: 'voltage', a: point!, b: 'chassis' }, instrument: voltmeter(LOW_VOLTAGE),
-      expect: 'About 2.5 V; while units talk, CAN high a little above and CAN low a little below it. 0 V or 12 V: a wire touches something.',
+      expect: 'About 2.5 V; while units talk, CAN high a little above and CAN low a little below it.', instead: '0 V or 12 V: a wire touches something.',
     }));
   });
 }

@@ -15,6 +15,7 @@ export function pointsOf(measure: Measure, car: Car): readonly string[] {
   switch (measure.is) {
     case 'voltage':
     case 'resistance': return [measure.a, measure.b];
+    case 'difference': return [...measure.first, ...measure.second];
     case 'insulation': return measure.poles;
     case 'isolation': return [measure.positive, measure.negative];
     case 'time': return measure.voltageAt;

@@ -30,8 +30,8 @@ export function pedalSteps(plan: Plan): StepDraft[] {
       }
       const at = (travel: number): State => ({ ...open, mode, set: { [part.name]: { [travelSetting]: travel } } });
       return [
-        { ...common, id: `low-voltage.pedal.${part.name}.${index + 1}.rest`, title: `${part.name} at rest, track ${index + 1}`, isHoldPoint: true, state: at(0), action: `Mode ${mode}, pack open, pedal untouched. Read ${out} against ${minus}.`, measure: { is: 'voltage', a: out, b: minus }, expect: 'Neither 0 V nor the supply: both mean a broken or touching wire.' },
-        { ...common, id: `low-voltage.pedal.${part.name}.${index + 1}.pressed`, title: `${part.name} fully pressed, track ${index + 1}`, isHoldPoint: true, state: at(1), action: `The same, pressed slowly to its stop. Watch ${out} on the way.`, measure: { is: 'voltage', a: out, b: minus }, expect: 'It rises without a jump and comes back to the reading at rest when let go.' },
+        { ...common, id: `low-voltage.pedal.${part.name}.${index + 1}.rest`, title: `${part.name} at rest, track ${index + 1}`, isHoldPoint: true, state: at(0), action: `Mode ${mode}, pack open, pedal untouched. Read ${out} against ${minus}.`, measure: { is: 'voltage', a: out, b: minus }, expect: 'Steady, well inside 0 V and the supply.', instead: '0 V or the supply: a broken or a touching wire.' },
+        { ...common, id: `low-voltage.pedal.${part.name}.${index + 1}.pressed`, title: `${part.name} fully pressed, track ${index + 1}`, isHoldPoint: true, state: at(1), action: `The same, pressed slowly to its stop. Watch ${out} on the way.`, measure: { is: 'voltage', a: out, b: minus }, expect: 'It rises without a jump and comes back to the reading at rest when let go.', instead: 'A jump: a worn spot, and a foot that the controller does not feel.' },
       ];
     });
   });
@@ -41,12 +41,13 @@ export function pedalSteps(plan: Plan): StepDraft[] {
 export function pedalProofs(plan: Plan, movers: readonly string[]): StepDraft[] {
   const common = { phase: 'proof', hazard: 'moving', isHoldPoint: true } as const;
   const expect = 'No torque each time, and it stays without torque after the wire is back until the key has been off.';
+  const instead = 'Torque: off at once. A broken wire would then drive the vehicle.';
   const pedals = pedalsOf(plan);
   if (pedals.length === 0) {
     return [{
       ...common, id: 'proof.pedal-tracks', title: 'Pedal tracks in disagreement', about: movers,
       action: 'Wheels clear, in drive, pedal untouched. Pull one of the two wires that carry the pedal’s signals; press the pedal. Put it back; short it to its own ground; press again. The same with the other.',
-      expect, unknown: ['parts: an accelerator pedal with two tracks'],
+      expect, instead, unknown: ['parts: an accelerator pedal with two tracks'],
     }];
   }
   return pedals.map((part): StepDraft => {
@@ -56,7 +57,7 @@ export function pedalProofs(plan: Plan, movers: readonly string[]): StepDraft[] 
     return {
       ...common, id: `proof.pedal-tracks.${part.name}`, title: isOne ? `${part.name} without its signal` : `${part.name}: tracks in disagreement`, about: [part.name, ...movers],
       action: `Wheels clear, in drive, pedal untouched. Pull ${wires[0]!}; press the pedal. Put it back; lay it to its own ground; press again.${isOne ? '' : ` The same with ${wires[1]!}; then both signals on each other.`}`,
-      expect: isOne ? `${expect} One track cannot show that it lies: a worn spot looks like a foot.` : expect,
+      expect, instead: isOne ? `${instead} One track cannot show that it lies: a worn spot looks like a foot.` : instead,
     };
   });
 }

@@ -21,6 +21,10 @@ const TESTER_END = 10e9;
 export function readMeasure(car: Car, ask: Network, state: State, measure: Measure, isUnloaded = false): number | undefined {
   switch (measure.is) {
     case 'voltage': return isUnloaded ? openVoltage(ask, state, measure.a, measure.b) : metered(ask, state, measure.a, measure.b);
+    case 'difference': {
+      const [first, second] = [metered(ask, state, ...measure.first), metered(ask, state, ...measure.second)];
+      return first === undefined || second === undefined ? undefined : first - second;
+    }
     case 'resistance': return resistance(ask, state, measure.a, measure.b);
     case 'insulation': {
       const all = measure.poles.map((pole) => resistance(ask, state, pole, measure.b));

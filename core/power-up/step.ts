@@ -5,6 +5,7 @@
 import type { State } from '../car/state.ts';
 import type { QuantityName } from '../quantity/quantity-table.ts';
 import type { Change } from '../solve/change.ts';
+import type { OpenStop } from '../findings/open-stops.ts';
 import type { Instrument } from './instruments.ts';
 
 /** In the order in which they are done. */
@@ -35,6 +36,8 @@ export type Measure =
   | { readonly is: 'insulation'; readonly poles: readonly string[]; readonly b: string }
   /** clamp meter around a run, or the ammeter of a bench source: positive from start to end */
   | { readonly is: 'current'; readonly element: string; readonly isReversed: boolean }
+  /** from the readings of two other steps: the first less the second, each `a` minus `b` */
+  | { readonly is: 'difference'; readonly first: readonly [string, string]; readonly second: readonly [string, string] }
   /** from the readings of other steps: pole to chassis with and without a known resistor */
   | { readonly is: 'isolation'; readonly positive: string; readonly negative: string; readonly added: number }
   /** capacitors with a stopwatch: through a resistor from one share of the voltage to another, or from a source that holds its current; `through` names it */
@@ -67,8 +70,20 @@ export interface PowerUpStep {
   readonly measure: Measure | undefined;
   readonly quantity: QuantityName | undefined;
   readonly instrument: Instrument | undefined;
-  /** what must be seen or heard, where no meter says it; or how to read a number */
+  /** what is right: what must be seen or heard, where no meter says it; or how to read a number */
   readonly expect: string;
+  /** what is wrong, what it means and what to do then; absent: nothing to say */
+  readonly instead?: string;
+  /** the state in words: mode, where the disconnects are, what is left off; absent: it says nothing of the car */
+  readonly stands?: string;
+  /** in its state every contactor is open, and it feeds nothing: only what is joined is live */
+  readonly isCalm?: true;
+  /** it makes the car dead, or shows that it is: no finding holds it */
+  readonly isWayBack?: true;
+  /** findings at `stop` that hold it: then it says nothing else, and is not done */
+  readonly heldBy?: readonly OpenStop[];
+  /** what the meter would show if what the step proves did not work [SI]: no right reading */
+  readonly noEffect?: number;
   readonly predicted: Band | undefined;
   /** the file's own values say that the limit will not be kept */
   readonly willFail: boolean;
@@ -87,11 +102,14 @@ export interface PowerUpStep {
 }
 
 /** A step as a phase makes it: prediction, people and what is unknown are added for all phases alike. */
-export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 'unknown' | 'quantity' | 'lost' | 'suspects' | 'cautions' | 'expect' | 'limit' | 'notPredicted' | 'measure' | 'state' | 'instrument'> & {
+export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 'unknown' | 'quantity' | 'lost' | 'suspects' | 'cautions' | 'expect' | 'instead' | 'stands' | 'isCalm' | 'isWayBack' | 'heldBy' | 'noEffect' | 'limit' | 'notPredicted' | 'measure' | 'state' | 'instrument'> & {
   readonly state?: State;
   readonly measure?: Measure;
   readonly instrument?: Instrument;
   readonly expect?: string;
+  readonly instead?: string;
+  readonly isWayBack?: true;
+  readonly noEffect?: number | undefined;
   readonly limit?: Limit | undefined;
   readonly cautions?: readonly string[];
   readonly lost?: readonly string[];
@@ -103,7 +121,8 @@ export type StepDraft = Omit<PowerUpStep, 'predicted' | 'willFail' | 'people' | 
 
 export function quantityOf(measure: Measure): QuantityName {
   switch (measure.is) {
-    case 'voltage': return 'voltage';
+    case 'voltage':
+    case 'difference': return 'voltage';
     case 'current': return 'current';
     case 'time': return 'time';
     case 'resistance':

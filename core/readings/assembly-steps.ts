@@ -106,7 +106,7 @@ export const assemblyStepsOnce = remembered(function assemblyStepsOnce(car: Car,
 });
 
 type Measured = Extract<NonNullable<ReadStep['measure']>, { is: 'voltage' }>;
-type Draft = Pick<AssemblyStepToRead, 'id' | 'phase' | 'title' | 'action' | 'about' | 'isHoldPoint' | 'expect' | 'limit' | 'cautions'> & {
+type Draft = Pick<AssemblyStepToRead, 'id' | 'phase' | 'title' | 'action' | 'about' | 'isHoldPoint' | 'expect' | 'instead' | 'limit' | 'cautions'> & {
   readonly measure: Measured | undefined; readonly made: ReadonlySet<string>;
   /** that may stand at the probes [V] */
   readonly highest: number; readonly voltageClass: 'A' | 'B'; readonly gloves: AssemblyStep['gloves'];
@@ -121,7 +121,7 @@ function moduleDrafts({ readings, problem, dead }: BatteryJoints): readonly Draf
     return {
       id: moduleStepId(module), isApart: false, phase: 'modules', title: `Module ${module} by itself`, about: [module], isHoldPoint: true, made, measure: { is: 'voltage', a, b }, highest, voltageClass: highest > CLASS_A_HIGHEST ? 'B' : 'A', gloves: highest > CLASS_A_HIGHEST ? gloveClassFor(highest)?.name : undefined, limit: undefined,
       action: `${module} in its place, nothing joined to it. Red lead on ${a}, black lead on ${b}, by the marks of the case: read sign and size. Then caps on both terminals.`,
-      expect: 'The wrong sign: the module is turned round, or marked wrong. Less by one cell: a cell is empty or a link is broken.',
+      expect: 'Plus, and the size predicted.', instead: 'The wrong sign: the module is turned round, or marked wrong. Less by one cell: a cell is empty or a link is broken.',
       cautions: ['A module cannot be switched off. Insulated tools, no jewellery, one terminal open at a time.'],
     };
   });
@@ -144,7 +144,7 @@ function jointDrafts({ battery, steps }: Extract<AssemblyPlan, { outcome: 'plann
         // what is joined can be read no more
         isHoldPoint: !joined.has(joint.name),
         action: `Everything before this step is joined, nothing else. Red lead on ${joint.a}, black lead on ${joint.b}, the two ends about to meet.`,
-        expect: step.closesLoop ? beforeWords(step, say) : 'Next to nothing: what the meter and the leaks make of two ends that nothing joins. A module’s voltage here: something joins them already. Stop.',
+        expect: step.closesLoop ? beforeWords(step, say) : 'Next to nothing: what the meter and the leaks make of two ends that nothing joins.', instead: step.closesLoop ? '' : 'A module’s voltage here: something joins them already. Stop.',
         limit: most === undefined ? undefined : { sense: 'between', value: -most, to: most, source: 'closed-form' },
         cautions: [`Gloves: ${glovesWords(step.gloves, voltageClass)}. The meter tried on a known source before and after.`],
       },
@@ -152,7 +152,7 @@ function jointDrafts({ battery, steps }: Extract<AssemblyPlan, { outcome: 'plann
         ...common, id: ids.after, title: `${joint.is === 'disconnect' ? `Push ${joint.name} in` : `Join ${joint.name}`}, then read`, made: new Set(made), isHoldPoint: true, limit: undefined,
         measure: after ? { is: 'voltage', a: after.a, b: after.b } : undefined,
         action: `${joint.is === 'disconnect' ? `Push ${joint.name} in` : `Join ${joint.a} and ${joint.b} with ${joint.name}`}: ${said.tool(step)}. ${after ? `Then red lead on ${after.a}, black lead on ${after.b}: the whole of what hangs together now.` : 'Nothing live hangs on it yet: pull at it, and mark it.'}${coverWords(step) === '' ? '' : ` Then ${coverWords(step)}.`}`,
-        expect: after ? 'Less by twice a module’s voltage: that module is reversed. Less by one: it is bridged or left out.' : '',
+        expect: after ? 'The sum of what hangs together.' : '', instead: after ? 'Less by twice a module’s voltage: that module is reversed. Less by one: it is bridged or left out.' : '',
         cautions: [...(bridge ? [`A tool laid across: ${bridgeWords(bridge, say)}.`] : []), ...(step.stored.length > 0 ? [`In capacitors: ${storedWords(step.stored, say)}.`] : [])],
       },
     ];

@@ -4,6 +4,7 @@
  *     procedure  step     state               points              quantity     reading
  *     fault      drive-1  drive               symptom no_click    observation  yes
  *     fault      drive-1  drive, pack parted  F2.a chassis        voltage      13.6 V
+ *     fault      drive-1  drive, disconnect out  F2.a chassis     voltage      13.6 V
  *     fault      drive-1  drive               K_pos.closes        observation  no
  *     fault      drive-1                                          observation  withdrawn     (`replaces` names the line that is taken back)
  *     fault      drive-1                      ended               observation  yes           (what came of it in `note`)
@@ -33,7 +34,7 @@ export interface FaultCase {
   readonly revision: string;
 }
 
-const SYMPTOM = 'symptom', PARTED = 'pack parted', OFF = 'everything off', NO_MODE = 'nothing switched on';
+const SYMPTOM = 'symptom', PARTED = 'pack parted', OUT = 'disconnect out', OFF = 'everything off', NO_MODE = 'nothing switched on';
 const PART_OF_STATE = ', ';
 
 /** All conversations of a log, in the order in which they were begun. Shape: never throws on a log. */
@@ -70,12 +71,12 @@ export function newCaseName(mode: string | undefined, cases: readonly FaultCase[
 }
 
 /** What the line of something said holds. @param name  of the conversation @param states  of the finder that heard it */
-export function saidCells(name: string, { said, observations: [observation] }: Taken, { asked, packOpen, dead }: OfferedStates): FaultCells {
+export function saidCells(name: string, { said, observations: [observation] }: Taken, { asked, packOpen, disconnected, dead }: OfferedStates): FaultCells {
   const mode = asked.mode ?? NO_MODE;
   const common = { procedure: 'fault', step: name, replaces: '', note: '' } as const;
   if (said.is === 'symptom' || !observation) return { ...common, state: mode, points: [SYMPTOM, said.text], quantity: OBSERVATION, reading: 'yes' };
   const { look, state, value } = observation;
-  const words = [mode, ...(state === packOpen ? [PARTED] : state === dead ? [OFF] : [])].join(PART_OF_STATE);
+  const words = [mode, ...(state === packOpen ? [PARTED] : state === disconnected ? [OUT] : state === dead ? [OFF] : [])].join(PART_OF_STATE);
   if (look.is === 'voltage' || look.is === 'resistance' || look.is === 'current') return { ...common, state: words, points: look.is === 'current' ? [look.of] : [look.a, look.b], quantity: look.is, reading: said.text.slice(said.text.indexOf('=') + 1).split('@')[0]!.trim() };
   return { ...common, state: words, points: [lookWords(look)], quantity: OBSERVATION, reading: value === true ? 'yes' : 'no' };
 }
@@ -89,5 +90,5 @@ function saidIn({ state, points, quantity, reading }: Reading): Said {
   const [first = '', second = ''] = points;
   if (first === SYMPTOM) return { is: 'symptom', text: second };
   const look = quantity === OBSERVATION ? first : quantity === 'current' ? `I(${first})` : `${first}-${second}`;
-  return { is: 'seen', text: `${look}=${reading}${state.split(PART_OF_STATE).includes(PARTED) ? '@pack_open' : ''}` };
+  return { is: 'seen', text: `${look}=${reading}${state.split(PART_OF_STATE).includes(PARTED) ? '@pack_open' : state.split(PART_OF_STATE).includes(OUT) ? '@disconnect_out' : ''}` };
 }

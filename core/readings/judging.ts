@@ -3,6 +3,7 @@ import type { Network } from '../car/ask.ts';
 import type { Car } from '../car/car.ts';
 import type { PreparedCar } from '../car/realise.ts';
 import type { State } from '../car/state.ts';
+import { asRead, withDrift } from '../power-up/as-read.ts';
 import { bandOf, spreads, USUAL_DRAWS } from '../power-up/bands.ts';
 import { causeFinder } from '../power-up/causes.ts';
 import { ohmmeter, voltmeter } from '../power-up/instruments.ts';
@@ -45,15 +46,17 @@ export function judging(car: Car, ask: Network): Judging {
  * @param prepared  for the band; undefined leaves it to the meter alone
  * @param quantity  `resistance` is for a dead circuit
  */
-export function freeStep(car: Car, ask: Network, prepared: PreparedCar | undefined, asked: { readonly a: string; readonly b: string; readonly state: State; readonly quantity: 'voltage' | 'resistance' }): ReadStep {
+export function freeStep(given: Car, network: Network, prepared: PreparedCar | undefined, asked: { readonly a: string; readonly b: string; readonly state: State; readonly quantity: 'voltage' | 'resistance' }): ReadStep {
   const { a, b, state, quantity } = asked;
+  // as every step of the procedure is predicted
+  const { car, ask } = asRead(given, network);
   const measure: Measure = { is: quantity, a, b };
   const instrument = quantity === 'voltage' ? voltmeter(planOf(car, ask).packVoltage) : ohmmeter;
   const nominal = readMeasure(car, ask, state, measure);
   const [spread] = nominal === undefined || !prepared ? [] : spreads(prepared, [{ state, measure, isUnloaded: false }], USUAL_DRAWS);
   return {
     id: '', title: `${a} to ${b}`, action: '', about: [], hazard: 'none', isHoldPoint: false, state, measure, quantity, instrument, expect: '',
-    predicted: nominal === undefined ? undefined : bandOf(nominal, spread, instrument, quantity === 'resistance'),
+    predicted: nominal === undefined ? undefined : bandOf(nominal, spread, quantity === 'voltage' ? withDrift(instrument, nominal, planOf(car, ask).packVoltage, car !== given) : instrument, quantity === 'resistance'),
     willFail: false, limit: undefined, notPredicted: nominal === undefined ? 'the network has no answer in this state' : undefined, unknown: [], people: '', cautions: [], lost: [],
   };
 }

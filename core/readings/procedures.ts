@@ -3,9 +3,12 @@ import type { Network } from '../car/ask.ts';
 import type { Build } from '../build/build.ts';
 import type { Car } from '../car/car.ts';
 import type { PreparedCar } from '../car/realise.ts';
+import type { Finding } from '../findings/finding.ts';
+import { heldSteps } from '../power-up/held-steps.ts';
 import { phases } from '../power-up/step.ts';
 import { powerUpOnce } from '../power-up/steps.ts';
 import { assemblyPhases, assemblyStepsOnce, jointsMade } from './assembly-steps.ts';
+import { heldAssembly } from './held-assembly.ts';
 import { freeStep } from './judging.ts';
 import { standing } from './log.ts';
 import { progressOf } from './progress.ts';
@@ -28,16 +31,16 @@ export interface Procedure {
   readonly why: string | undefined;
 }
 /** What an analysis has of a build. */
-export interface Studied { readonly build: Build; readonly car: Car; readonly ask: Network; readonly prepared: PreparedCar }
+export interface Studied { readonly build: Build; readonly car: Car; readonly ask: Network; readonly prepared: PreparedCar; /** those at `stop` hold steps; of an analysis of no subject there are none */ readonly findings: readonly Finding[] }
 
-export function procedureOf(name: ProcedureName, { build, car, ask, prepared }: Studied, readings: readonly Reading[]): Procedure {
+export function procedureOf(name: ProcedureName, { build, car, ask, prepared, findings }: Studied, readings: readonly Reading[]): Procedure {
   const of = <S extends ReadStep>(steps: readonly S[], heading: (step: S) => string, why: string | undefined): Procedure => ({
     name, steps, headings: steps.map(heading), why,
     progress: progressOf(steps, readings, (step, { restsOn }, read) => restsOnOther(restsOn, step, build, read), name),
   });
-  if (name === 'power-up') return of(powerUpOnce(car, ask, prepared).steps, ({ phase }) => phases[phase], car.parts.size === 0 ? 'The build has no parts yet, so there is nothing to power up.' : undefined);
+  if (name === 'power-up') return of(heldSteps(car, powerUpOnce(car, ask, prepared).steps, findings), ({ phase }) => phases[phase], car.parts.size === 0 ? 'The build has no parts yet, so there is nothing to power up.' : undefined);
   const { steps, why } = assemblyStepsOnce(car, prepared)(jointsMade(readings));
-  return of(steps, ({ phase }) => assemblyPhases[phase], why);
+  return of(heldAssembly(car, steps, findings), ({ phase }) => assemblyPhases[phase], why);
 }
 
 /** Better numbers by all that was read and agrees: the steps of both procedures, and readings across a module that belong to no step. */

@@ -60,6 +60,7 @@ export function pointsOfStep(measure: PowerUpStep['measure']): readonly string[]
     case undefined: return [];
     case 'voltage':
     case 'resistance': return [measure.a, measure.b];
+    case 'difference': return [...measure.first, ...measure.second];
     case 'insulation': return [...measure.poles, measure.b];
     case 'isolation': return [measure.positive, measure.negative];
     case 'current': return [measure.element];

@@ -46,9 +46,18 @@ describe('the sheet of the assembly', () => {
   });
   it('tells the way back, both orders, and that strings stand too far apart', () => {
     expect(said(van)).toMatch(/6 of the states that follow are above 60 V \(class B\); in the order of the file 12/);
-    expect(said(van)).toMatch(/TAKING APART[\s\S]*SD; SD\.in to SD\.out\tSD\.in to SD\.out: 0 V, and 0 A/);
+    expect(said(van)).toMatch(/TAKING APART[\s\S]*reads below 60 V at DU\.pos to DU\.neg[\s\S]*SD; SD\.in to SD\.out\tM7\.pos \(red\) to M1\.neg: \+335 V; 0 A in a clamp meter around it\.\tby hand; face shield/);
     expect(said(demo('two-string-coupe'))).toMatch(/stands 16\.3 V above B1[\s\S]*Not now: bring them together first/);
     expect(said(twoStringCar)).toMatch(/Closes a loop of 8 modules\. By the modules’ readings the ends stand 80 mV apart/);
+  });
+  it('names the open findings at STOP at its head, and holds the joints that they are about', () => {
+    const model = assemblyModel.model(analyse(van.replace(/^runs:/m, 'runs:\n  L1: { from: M5.pos, to: M6.pos, stock: hv50, length: 0.2 m }'), words), choices) as AssemblyModel;
+    expect(model.stops[1]).toMatch(/^STOP 1: M6 is short-circuited through L1, H07/);
+    const rows = model.procedure!.rows.flatMap((row) => (isHeading(row) ? [] : [row]));
+    const held = rows.filter(({ label }) => label!.includes('held'));
+    expect(held.map(({ label }) => label!.split(' ').at(-1)).sort()).toEqual(['H07', 'L1']);
+    for (const { cells } of held) expect(cells.map(cellText).join(' ')).not.toMatch(/spanner|gloves|torque/);
+    for (const page of assemblyDrawing.pages(structuredClone(model))) expect(lettersInTrouble(page.body)).toEqual([]);
   });
   it('says why there is nothing to order', () => {
     expect(said('halfshaft: 1\nname: new\n')).toMatch(/no high-voltage joint that a battery reaches yet/);

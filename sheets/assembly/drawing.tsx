@@ -45,13 +45,13 @@ export const assemblyDrawing: SheetDrawing<AssemblyModel> = {
 
 /** Sentences, chains and what branches off, over as many pages as they take. */
 function chainPages(model: AssemblyModel): readonly Drawn[] {
-  const head = TITLE + model.words.reduce((sum, text) => sum + heightOf(text, area.width, 'small') + 1, 0) + LEGEND;
+  const head = TITLE + headHeight([...model.stops, ...model.words]) + LEGEND;
   const pages = bandPages(model.chains, area.width, area.height - head, area.height - 2);
   const drawn = pages.map((bands, index): Drawn => {
     const top = index === 0 ? head : 0;
     return {
-      subtitle: 'chain', used: top + usedBy(bands), text: index === 0 ? [{ kind: 'heading', text: 'Assembly' }, ...model.words.map((text): TextBlock => ({ kind: 'paragraph', text })), ...chainText(model)] : [],
-      body: <g>{index === 0 && <Head words={model.words} />}{bands.map((band) => <ChainBand key={`${band.name} ${band.y}`} band={band} isClassB={model.isClassB} top={top} />)}</g>,
+      subtitle: 'chain', used: top + usedBy(bands), text: index === 0 ? [{ kind: 'heading', text: 'Assembly' }, ...[...model.stops, ...model.words].map((text): TextBlock => ({ kind: 'paragraph', text })), ...chainText(model)] : [],
+      body: <g>{index === 0 && <Head stops={model.stops} words={model.words} />}{bands.map((band) => <ChainBand key={`${band.name} ${band.y}`} band={band} isClassB={model.isClassB} top={top} />)}</g>,
     };
   });
   if (model.beside.length === 0) return drawn;
@@ -95,20 +95,22 @@ function chainText({ chains }: AssemblyModel): readonly TextBlock[] {
   ]);
 }
 
-function Head({ words }: { readonly words: readonly string[] }): ReactElement {
-  const { muted } = usePalette();
+const headHeight = (texts: readonly string[]): number => texts.reduce((sum, text) => sum + heightOf(text, area.width, 'small') + 1, 0);
+
+function Head({ stops, words }: { readonly stops: readonly string[]; readonly words: readonly string[] }): ReactElement {
+  const { muted, red } = usePalette();
   let y = TITLE + 3;
   const legend = [
     { joint: { number: 1, isClassB: false }, text: 'step of a joint' },
     { joint: { number: 8, isClassB: true }, text: 'after it class B can be touched' },
     { joint: { number: 0, isClassB: false }, text: 'first, without voltage' },
   ];
-  const below = TITLE + words.reduce((sum, text) => sum + heightOf(text, area.width, 'small') + 1, 0) + 4;
+  const below = TITLE + headHeight([...stops, ...words]) + 4;
   let x = 4;
   return (
     <g>
       <Letters x={0} y={4} face="strong" text="Order of the high-voltage joints" />
-      {words.map((text, index) => { const at = y; y += heightOf(text, area.width, 'small') + 1; return <Paragraph key={index} x={0} y={at} width={area.width} size="small" text={text} />; })}
+      {[...stops, ...words].map((text, index) => { const at = y; y += heightOf(text, area.width, 'small') + 1; return <Paragraph key={index} x={0} y={at} width={area.width} size="small" {...(index < stops.length ? { fill: red } : {})} text={text} />; })}
       {legend.map(({ joint, text }) => {
         const left = x;
         x += 8 + widthOf(text, letterSize.small) + 10;

@@ -4,8 +4,11 @@
  */
 import type { Analysis } from '../../core/analyse.ts';
 import { stringsOf } from '../../core/car/strings.ts';
+import { openStops, stopsWords, stopWords } from '../../core/findings/open-stops.ts';
 import { assemblyPlan } from '../../core/order/assembly-plan.ts';
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
+import { jointHolds } from '../../core/order/joint-hold.ts';
+import { passiveWait } from '../../core/power-up/passive-wait.ts';
 import { remembered } from '../../core/car/remembered.ts';
 import type { Car } from '../../core/car/car.ts';
 import type { Joining } from '../../core/topics/pack/joining.ts';
@@ -49,6 +52,8 @@ export interface AssemblyModel {
   readonly chains: readonly AssemblyChain[];
   /** joints with voltage that lie in no chain */
   readonly beside: readonly NumberedJoint[];
+  /** findings at `stop`, at the very head; empty: none */
+  readonly stops: readonly string[];
   /** sentences at the head */
   readonly words: readonly string[];
   readonly cautions: readonly { readonly title: string; readonly text: string }[];
@@ -71,12 +76,12 @@ const planOf = remembered((car: Car): AssemblyPlan => assemblyPlan(car));
 
 export const assemblyModel: SheetModel<AssemblyModel> = {
   name: 'assembly',
-  model: ({ build, car, results }: Analysis, { units }: Choices): AssemblyModel => {
+  model: ({ build, car, ask, results, findings }: Analysis, { units }: Choices): AssemblyModel => {
     const numbers = numbersOf(build, units);
     const plan = planOf(car);
     if (plan.outcome !== 'planned') {
       const none = plan.outcome === 'nothing' ? 'There is no high-voltage joint that a battery reaches yet. Add the modules with their cells, and the runs between their terminals.' : `These joints wait for each other, so there is no order: ${plan.joints.join(', ')}. Look at after and before of the runs.`;
-      return { none, isClassB: false, chains: [], beside: [], words: [], cautions: [], plot: undefined, procedure: undefined, sections: [] };
+      return { none, isClassB: false, chains: [], beside: [], stops: [], words: [], cautions: [], plot: undefined, procedure: undefined, sections: [] };
     }
     const { battery, best, own, steps } = plan;
     const jointOf = new Map(steps.map(({ joint, touchable }, index): [string, NumberedJoint] => [joint.name, { name: joint.name, path: `${joint.is === 'run' ? 'runs' : 'parts'}.${joint.name}`, from: joint.a, to: joint.b, number: index + 1, isClassB: touchable > CLASS_A_HIGHEST }]));
@@ -96,15 +101,17 @@ export const assemblyModel: SheetModel<AssemblyModel> = {
     const beside = [...jointOf.values()].filter(({ name, number }) => number > 0 && !drawn.has(name));
     const { say } = numbers;
     const whole = steps.at(-1)!.touchable;
+    const stops = openStops(findings);
+    const wait = passiveWait(car, ask);
     return {
-      none: undefined, isClassB: whole > CLASS_A_HIGHEST, chains, beside, cautions: cautionsOf(plan, numbers), plot: orderPlot(plan, numbers, units), procedure: procedureTable(plan, car, numbers),
+      none: undefined, isClassB: whole > CLASS_A_HIGHEST, chains, beside, cautions: cautionsOf(plan, numbers), plot: orderPlot(plan, numbers, units), procedure: procedureTable(plan, car, numbers, jointHolds(car, steps, stops)), stops: stops.length === 0 ? [] : [stopsWords(stops, 'the joints'), ...stops.map(stopWords)],
       words: [
         `${steps.length} joints meet the battery while every contactor is open. In this order ${best.stepsInClassB || 'none'} of the states that follow ${best.stepsInClassB === 1 ? 'is' : 'are'} above ${say(CLASS_A_HIGHEST, 'voltage')} (class B); in the order of the file ${own.stepsInClassB || 'none'}.${best.isExact ? ' No other order keeps the touchable voltage lower for longer.' : ` With so many joints not every order was tried: the voltages add up to ${say(best.sum, 'voltage')}, and none can add up to less than ${say(best.atLeast, 'voltage')}.`}`,
         ...(battery.dead.length > 0 ? [`First, without voltage (0): ${battery.dead.map(({ name }) => name).join(', ')}.`] : []),
         ...(battery.unknown.length > 0 ? [`Not counted, because values are missing: ${battery.unknown.join(', ')}. Every voltage here leaves them out: complete the file first.`] : []),
         ...((results.pack as PackResults | undefined)?.joinings ?? []).map((joining) => stringsWords(joining, numbers)),
       ],
-      sections: [apartSection(plan, numbers), comparedSection(plan, numbers)],
+      sections: [apartSection(plan, car, wait.is === 'bleeders' ? wait.wait : undefined, numbers), comparedSection(plan, numbers)],
     };
   },
 };

@@ -1,8 +1,9 @@
 /** The tables of the assembly: the procedure, the way back, both orders step by step. */
 import type { Car } from '../../core/car/car.ts';
 import type { AssemblyPlan } from '../../core/order/assembly-plan.ts';
+import type { JointHold } from '../../core/order/joint-hold.ts';
 import { jointTool } from '../../core/order/joint-tool.ts';
-import { afterWords, beforeWords, bridgeWords, coverWords, cutWords, glovesWords, storedWords } from '../../core/order/step-words.ts';
+import { afterWords, apartWords, beforeWords, bridgeWords, coverWords, cutWords, glovesWords, storedWords } from '../../core/order/step-words.ts';
 import type { Say } from '../../core/order/step-words.ts';
 import { takeApart } from '../../core/order/take-apart.ts';
 import { boxCell } from '../power-up/box-cell.ts';
@@ -24,7 +25,8 @@ const columns: readonly Column[] = [
   { head: 'Touchable', width: 22, align: 'end' }, { head: 'at', width: 24, gap: 2 }, { head: 'Class', width: 12 }, { head: 'A dropped tool', width: 47 }, { head: 'Then cover', width: 40 }, { head: 'Written down', width: 26 },
 ];
 
-export function procedureTable({ steps }: Planned, car: Car, numbers: Numbers): Table {
+/** @param holds  joints that must not be made as things stand */
+export function procedureTable({ steps }: Planned, car: Car, numbers: Numbers, holds: ReadonlyMap<string, JointHold>): Table {
   const say = sayOf(numbers);
   return {
     columns,
@@ -33,6 +35,16 @@ export function procedureTable({ steps }: Planned, car: Car, numbers: Numbers): 
       const { tool, insulation, hardware, torquePath } = jointTool(car, step);
       const torque = torquePath === undefined ? undefined : numbers.field(torquePath);
       const isRun = joint.is === 'run';
+      const hold = holds.get(joint.name);
+      if (hold) {
+        return {
+          path: `${isRun ? 'runs' : 'parts'}.${joint.name}`, label: `step ${index + 1}: held, do not ${isRun ? 'join' : 'push in'} ${joint.name}`,
+          cells: [
+            [{ text: String(index + 1), face: 'strong' }, { text: 'HELD', face: 'strong', tone: 'red' }], [named(joint.name), isRun ? `${joint.a} to` : 'do not push it in:', isRun ? joint.b : muted(`${joint.a} to ${joint.b}`)],
+            beforeWords(step, say), { text: hold.words, face: 'strong', tone: 'red' }, '', '', '', '', '', '', '', boxCell(2),
+          ],
+        };
+      }
       return {
         path: `${isRun ? 'runs' : 'parts'}.${joint.name}`, label: `step ${index + 1}: ${isRun ? 'join' : 'push in'} ${joint.name}`,
         cells: [
@@ -48,24 +60,26 @@ export function procedureTable({ steps }: Planned, car: Car, numbers: Numbers): 
 }
 
 const apartColumns: readonly Column[] = [
-  { head: 'Step', width: 11 }, { head: 'Take off', width: 60 }, { head: 'Before: meter reads', width: 92 }, { head: 'Gloves', width: 26 }, { head: 'After: meter reads', width: 72 },
-  { head: 'Touchable before', width: 26, align: 'end' }, { head: 'after', width: 26, align: 'end' }, { head: 'A dropped tool, while it is joined', width: 84, gap: 3 },
+  { head: 'Step', width: 11 }, { head: 'Take off', width: 44 }, { head: 'Before: meter reads', width: 62 }, { head: 'With', width: 48 }, { head: 'Gloves', width: 22 }, { head: 'After: meter reads', width: 88 },
+  { head: 'Touchable before', width: 26, align: 'end' }, { head: 'after', width: 22, align: 'end' }, { head: 'A dropped tool, while it is joined', width: 70, gap: 3 },
 ];
 
-export function apartSection({ steps }: Planned, numbers: Numbers): Section {
+/** @param wait  how long nothing active needs to 60 V [s] */
+export function apartSection({ steps }: Planned, car: Car, wait: number | undefined, numbers: Numbers): Section {
   const say = sayOf(numbers);
   return {
     title: 'Taking apart',
-    note: 'The same states backwards. First everything off, charge plug out, and wait until a meter at the capacitors reads below 60 V. Cover both ends of each joint as soon as they are apart. Current in the clamp meter: stop, something still draws or charges.',
+    note: `The same states backwards. ${apartWords(car, wait, say)} Cover both ends of each joint as soon as they are apart.`,
     table: {
       columns: apartColumns,
       rows: takeApart(steps).map((step, index): Row => {
         const { joint, touchableBefore, touchable, bridge } = step;
         const read = cutWords(step, say);
+        const { tool, insulation } = jointTool(car, step);
         return {
           path: `${joint.is === 'run' ? 'runs' : 'parts'}.${joint.name}`, label: `taking apart, step ${index + 1}: ${joint.name}`,
           cells: [
-            { text: String(index + 1), face: 'strong' }, [named(joint.name), `${joint.a} to ${joint.b}`], read.before, glovesWords(step.gloves, step.voltageClass), read.after,
+            { text: String(index + 1), face: 'strong' }, [named(joint.name), `${joint.a} to ${joint.b}`], read.before, [joint.is === 'run' ? 'spanner' : tool, muted(insulation)], glovesWords(step.gloves, step.voltageClass), read.after,
             numbers.result(`assembly.apart.${joint.name}.before`, touchableBefore, 'voltage', up), numbers.result(`assembly.apart.${joint.name}.after`, touchable, 'voltage', up), bridge ? bridgeWords(bridge, say) : muted('nothing within reach'),
           ],
         };

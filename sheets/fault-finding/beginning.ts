@@ -4,9 +4,9 @@ import type { Car } from '../../core/car/car.ts';
 import { observationWords } from '../../core/faults/fault-words.ts';
 import type { Observation } from '../../core/faults/observation.ts';
 import { predictor } from '../../core/faults/predict.ts';
+import { modeOf, whyNot } from '../../core/faults/symptom-modes.ts';
 import { observationsOf, symptoms } from '../../core/faults/symptoms.ts';
 import type { Symptom } from '../../core/faults/symptoms.ts';
-import { driveModes } from '../../core/topics/modes/mode-graph.ts';
 import { fewNames } from '../table/few-names.ts';
 import type { Section } from '../table/flow.tsx';
 import type { Row } from '../table/table.ts';
@@ -15,30 +15,31 @@ import type { FaultFindingModel } from './model.ts';
 export function beginning(car: Car, ask: Network, caution: string): FaultFindingModel {
   const { predictionsIn } = predictor(car, ask);
   const modes = [...car.modes.keys()];
-  const drives = driveModes(car);
-  const asked = (modes.length > 0 ? modes : [undefined]).map((mode) => ({ mode, predictions: predictionsIn({ mode, without: [] }) }));
-  const rows = Object.entries(symptoms).map(([name, meaning]): Row => {
-    const read = asked.map(({ mode, predictions }) => ({ mode, ...observationsOf(car, name as Symptom, predictions) }));
-    const shown = read.filter(({ observations }) => observations !== undefined);
-    return shown.length === 0
-      ? { cells: [meaning, { text: name, face: 'mono', tone: 'muted' }, undefined, { text: read[0]?.why ?? '', tone: 'muted' }] }
-      : { cells: [{ text: meaning, face: 'strong' }, { text: name, face: 'mono' }, shown.length === modes.length && modes.length > 1 ? 'every mode' : shown.map(({ mode }) => mode ?? '(none)').join(', '), meansWords((shown.find(({ mode }) => mode !== undefined && drives.includes(mode)) ?? shown.at(-1)!).observations!)] };
+  const first = predictionsIn({ mode: modes[0], without: [] });
+  const rows = (Object.entries(symptoms) as [Symptom, string][]).map(([name, meaning]): Row => {
+    const shown = (modes.length > 0 ? modes : [undefined]).filter((mode) => whyNot(car, ask, mode, name) === undefined);
+    const best = modeOf(car, ask, name).mode;
+    const read = observationsOf(car, name, predictionsIn({ mode: best, without: [] }));
+    if (shown.length === 0 || !read.observations) return { cells: [meaning, { text: name, face: 'mono', tone: 'muted' }, undefined, { text: whyNot(car, ask, best ?? modes[0], name) ?? '', tone: 'muted' }] };
+    const said = shown.length === modes.length && modes.length > 1 ? 'every mode' : [best, ...shown.filter((mode) => mode !== best)].map((mode) => mode ?? '(none)').join(', ');
+    return { cells: [{ text: meaning, face: 'strong' }, { text: name, face: 'mono' }, said, meansWords(read.observations)] };
   });
-  const [things, points] = [asked[0]?.predictions.watched.things ?? [], asked[0]?.predictions.placeOf ?? new Map<string, number>()];
+  const { watched: { things }, placeOf: points } = first;
   const of = (what: string): string => { const names = things.filter((thing) => thing.what === what).map(({ of: name }) => name); return names.length === 0 ? 'none in this file' : fewNames(names, 24); };
   const sections: readonly Section[] = [
     {
-      title: 'What happens instead', note: 'Choose the mode that was asked for when the car did not do it, then what happened. Several may be so at once.',
-      table: { columns: [{ head: 'What happens', width: 92 }, { head: 'Written as', width: 62 }, { head: 'Modes in which it can be said', width: 96 }, { head: 'What it says of this car', width: 132 }], rows },
+      title: 'What happens instead', note: 'Choose the mode that was asked for when the car did not do it, then what happened. Several may be so at once. What is so with nothing wrong is no symptom of a mode.',
+      table: { columns: [{ head: 'What happens', width: 92 }, { head: 'Written as', width: 62 }, { head: 'Modes in which it is a fault', width: 96 }, { head: 'What it says of this car', width: 132 }], rows },
     },
     {
       title: 'What can be looked at', note: 'Each answer is a line of readings.csv: at the workbench (More, Why does it do nothing), or with halfshaft fault.',
       table: {
         columns: [{ head: 'Look', width: 92 }, { head: 'Written as', width: 110 }, { head: 'On this car', width: 180 }],
         rows: [
-          { cells: ['Volts between two points, the mode asked for', { text: 'F1.a-chassis=12.4 V', face: 'mono' }, `${points.size} points; the tool asks at 12 V first, with the pack parted where it can be`] },
-          { cells: ['The same with the pack parted', { text: 'F1.a-chassis=12.4 V@pack_open', face: 'mono' }, 'covers the 12 V side only: the ends of the parted joints stay covered'] },
-          { cells: ['Ohms, everything off and the 12 V battery taken off', { text: 'F1.a-F1.b=0.3 Ω', face: 'mono' }, 'first volts on the same two points: they must read 0 V'] },
+          { cells: ['Volts between two points, the mode asked for', { text: 'F1.a-chassis=12.4 V', face: 'mono' }, `${points.size} points; the tool asks at 12 V first`] },
+          { cells: ['The same with the service disconnect out', { text: 'F1.a-chassis=12.4 V@disconnect_out', face: 'mono' }, 'where each string has one; its contact opens the interlock loop'] },
+          { cells: ['The same with a bolted joint of the pack off', { text: 'F1.a-chassis=12.4 V@pack_open', face: 'mono' }, 'live work, a last resort: the 12 V side only, the ends of the joint stay covered'] },
+          { cells: ['Ohms, everything off, disconnect out, the 12 V battery taken off', { text: 'F1.a-F1.b=0.3 Ω', face: 'mono' }, 'first volts on the same two points: they must read 0 V'] },
           { cells: ['Amperes through a wire, with a clamp', { text: 'I(L05)=3.2 A', face: 'mono' }, 'whichever way it flows; wires that a clamp fits around'] },
           { cells: ['A contactor or relay that clicks and stays in', { text: 'K1.closes=no', face: 'mono' }, of('closes')] },
           { cells: ['A lamp or buzzer', { text: 'L1.lights=yes', face: 'mono' }, of('lights')] },

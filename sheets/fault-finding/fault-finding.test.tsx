@@ -83,3 +83,13 @@ describe('the sheet of fault finding', () => {
     expect(pagesOf(none)).toHaveLength(1);
   });
 });
+
+describe('what a line of the path says of the state', () => {
+  it('carries its precautions, and forbids to ask for the mode again while a leak is warned of', () => {
+    const warned = saidIn(modelOf(HEAD + line('drive', 'symptom isolation_warning', 'observation', 'yes')));
+    expect(warned).toMatch(/not again/);
+    expect(warned).toMatch(/second person/);
+    expect(warned).toMatch(/With MSD out, mode drive asked for/);
+    expect(saidIn(modelOf(begun))).not.toMatch(/not again|\bbits?\b/);
+  });
+});

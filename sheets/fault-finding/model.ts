@@ -37,7 +37,7 @@ export const faultFindingModel: SheetModel<FaultFindingModel> = {
     const cases = faultCases(readLog(log).readings);
     const shown = faultCase === undefined ? openCase(cases) ?? cases.at(-1) : cases.find(({ name }) => name === faultCase);
     if (!shown) return { ...beginning(car, ask, CAUTION), ...(cases.length > 0 ? { sections: [othersSection(cases)] } : {}) };
-    const mode = askedMode(car, shown.mode);
+    const mode = askedMode(car, shown.mode, ask, shown.entries.flatMap(({ said }) => (said.is === 'symptom' ? [said.text] : [])));
     const finder = finderOf(car, ask, mode);
     const taken: { readonly entry: FaultEntry; readonly taken: Taken }[] = [];
     const lost: string[] = [];

@@ -1,6 +1,7 @@
 /** What it may be now, what was found, and what to look at next with what each outcome would leave. */
-import type { FaultFinder, NextTest, Ranking, Verdict } from '../../core/faults/fault-finder.ts';
-import { askedStateWords, capital, causeWords, nextWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
+import type { FaultFinder, NextTest, Verdict } from '../../core/faults/fault-finder.ts';
+import type { Ranking } from '../../core/faults/ranking.ts';
+import { askedStateWords, capital, causeWords, dangerWords, gainWords, leftWords, nextWords, outcomeWords, percentWords, remainWords } from '../../core/faults/fault-words.ts';
 import type { Section } from '../table/flow.tsx';
 import type { Cell, EntryRow, Row } from '../table/table.ts';
 
@@ -42,12 +43,12 @@ export function nextSections(next: NextTest, ranking: Ranking, { states }: Fault
   const probes: Cell = look.is === 'voltage' ? [`red lead on ${look.a}`, `black lead on ${look.b === 'chassis' ? 'clean metal of the body' : look.b}`] : look.is === 'resistance' ? [`one lead on ${look.a}`, `the other on ${look.b === 'chassis' ? 'clean metal of the body' : look.b}`] : look.is === 'current' ? `clamp around ${look.of}, either way` : 'no meter';
   return [
     {
-      title: 'Look at this next', note: `Worth ${gain.toFixed(1)} of the ${ranking.entropy.toFixed(1)} bit that are left to find out. ${instead.length > 0 ? `Who cannot do that: ${instead.slice(0, 2).map(({ words }) => words).join('; or ').replace(/(?<!\?)$/, '.')}` : ''}`,
+      title: 'Look at this next', note: `${capital(gainWords(gain))}. Left to find out: ${leftWords(ranking.entropy)}. ${instead.length > 0 ? `Who cannot do that: ${instead.slice(0, 2).map(({ words }) => words).join('; or ').replace(/(?<!\?)$/, '.')}` : ''}`,
       table: {
         columns: [{ head: 'Test', width: 100 }, { head: 'Probes', width: 80 }, { head: 'State and precautions', width: 202 }],
         rows: [{ cells: [
-          [{ text: nextWords(next), face: 'strong' }, ...(test.danger === 'high' ? [{ text: 'High voltage exposed: it can kill.', face: 'strong', tone: 'highVoltage' } as const] : [])],
-          probes, stateAndPrecautions(askedStateWords(test.state, states), test.precautions),
+          [{ text: nextWords(next), face: 'strong' }, ...(test.danger === 'high' ? [{ text: dangerWords(test, states), face: 'strong', tone: 'highVoltage' } as const] : [])],
+          probes, [askedStateWords(test.state, states), ...test.precautions],
         ] }],
       },
     },
@@ -59,9 +60,4 @@ export function nextSections(next: NextTest, ranking: Ranking, { states }: Fault
       },
     },
   ];
-}
-
-/** A precaution that begins with the state says it already. */
-export function stateAndPrecautions(state: string, precautions: readonly string[]): readonly string[] {
-  return [...(precautions.some((text) => text.startsWith(state.replace(/\.$/, ''))) ? [] : [state]), ...precautions];
 }

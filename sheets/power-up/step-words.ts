@@ -14,6 +14,7 @@ const plain = (value: number): number => (Math.abs(value) < 1e-5 ? 0 : value);
 export function pointsWords(measure: Measure): string {
   switch (measure.is) {
     case 'voltage': return `${measure.a} (red) to ${measure.b}`;
+    case 'difference': return `${measure.first.join(' to ')}, less ${measure.second.join(' to ')}`;
     case 'resistance': return `${measure.a} to ${measure.b}`;
     case 'insulation': return `${fewNames(measure.poles, 6)} to ${measure.b}`;
     // of a part: what it shows itself

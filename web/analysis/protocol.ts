@@ -108,7 +108,8 @@ export interface FaultAnswer {
   readonly modes: readonly string[];
   /** that was asked for */
   readonly mode: string | undefined;
-  readonly symptoms: readonly { readonly name: string; readonly meaning: string }[];
+  /** `instead`: the mode to ask for, where the symptom is none in this one */
+  readonly symptoms: readonly { readonly name: string; readonly meaning: string; readonly instead: string | undefined }[];
   /** how many things may be wrong */
   readonly count: number;
   /** conversations of the log, the one spoken of last first */
@@ -128,8 +129,8 @@ export interface FaultAnswer {
   readonly causes: readonly { readonly says: string; readonly chance: string; readonly share: number; readonly path: string }[];
   readonly withPairs: boolean;
   readonly next: {
-    readonly says: string; readonly state: string; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; readonly minutes: number;
-    /** expected, and what is left to find out [bit] */ readonly gain: number; readonly left: number;
+    readonly says: string; readonly state: string; readonly precautions: readonly string[]; readonly danger: 'none' | 'near' | 'high'; /** why it is high, as a sentence */ readonly warning: string; readonly minutes: number;
+    /** how much it tells, and what is left to find out, in words */ readonly gain: string; readonly left: string;
     readonly answers: 'voltage' | 'resistance' | 'current' | 'yes_no'; readonly points: readonly string[]; readonly look: string; readonly where: string;
     /** paths of what it is looked at, without a meter */ readonly subjects: readonly string[];
     /** state to ask the meter about the car with nothing wrong; undefined without points */ readonly asMeant: StateWords | undefined;

@@ -75,13 +75,15 @@ function Which({ answer, talk }: { readonly answer: FaultAnswer; readonly talk: 
 
 function Symptoms({ answer, talk, isFolded }: { readonly answer: FaultAnswer; readonly talk: Conversation; readonly isFolded: boolean }): ReactElement {
   const line = (name: string): FaultAnswer['path'][number] | undefined => answer.path.find(({ symptom }) => symptom === name);
-  const boxes = answer.symptoms.map(({ name, meaning }) => (
+  const boxes = answer.symptoms.map(({ name, meaning, instead }) => (instead !== undefined && line(name) === undefined ? (
+    <p key={name} className="hint">{meaning}: <button type="button" className="link" disabled={talk.isBusy} onClick={() => talk.beginIn(instead)}>is said of mode {instead}</button></p>
+  ) : (
     <label key={name}><input type="checkbox" checked={talk.pending.get(name) ?? line(name) !== undefined} onChange={(event) => {
       const known = line(name);
       if (event.target.checked) void talk.say({ is: 'symptom', text: name });
       else if (known) talk.takeBack(known.id, name);
     }} /> <span>{meaning}</span></label>
-  ));
+  )));
   if (!isFolded) return <fieldset className="symptoms"><legend>What happens instead</legend>{boxes}</fieldset>;
   return <details className="symptoms-folded"><summary>What happens instead</summary><fieldset className="symptoms"><legend className="unseen">What happens instead</legend>{boxes}</fieldset></details>;
 }

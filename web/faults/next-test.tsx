@@ -32,7 +32,7 @@ export function NextTest({ next, isBusy, takesFocus, onSeen }: { readonly next: 
     <section aria-label="Next" className="next-test" ref={section} tabIndex={-1}>
       <h3>Look at this next</h3>
       <p><strong>{next.says}</strong> {next.state}</p>
-      {next.danger === 'high' && <p className="above"><span aria-hidden="true">▲</span> High voltage exposed: it can kill.</p>}
+      {next.warning !== '' && <p className="above"><span aria-hidden="true">▲</span> {next.warning}</p>}
       {next.precautions.length > 0 && <ul className="precautions">{next.precautions.map((one) => <li key={one}>{one}</li>)}</ul>}
       {red !== undefined && black !== undefined && (
         <dl className="leads-on">
@@ -55,7 +55,7 @@ export function NextTest({ next, isBusy, takesFocus, onSeen }: { readonly next: 
           </form>
         )}
       <ul className="outcomes">{next.outcomes.map(({ says, chance, remain }) => <li key={`${says} ${remain}`}>{says} ({chance}): {remain}</li>)}</ul>
-      <p className="muted">About {next.minutes < 1 ? 'a minute' : `${Math.ceil(next.minutes)} minutes’ worth, danger counted in`}; {next.gain.toFixed(1)} of {next.left.toFixed(1)} bits that are left to find out.</p>
+      <p className="muted">About {next.minutes < 1 ? 'a minute' : `${Math.ceil(next.minutes)} minutes’ worth, danger and setting up counted in`}. {next.gain} (now {next.left}).</p>
     </section>
   );
 }

@@ -1,12 +1,12 @@
 /** Why does it do nothing: what it may be after all that was said in a conversation, and what to look at next. Takes seconds at first; asked aside. */
 import type { Car } from '../../../core/car/car.ts';
-import { stateOf } from '../../../core/faults/asked-state.ts';
-import type { FaultFinder, NextTest, Ranking } from '../../../core/faults/fault-finder.ts';
+import type { FaultFinder, NextTest } from '../../../core/faults/fault-finder.ts';
+import type { Ranking } from '../../../core/faults/ranking.ts';
 import { askedMode, finderOf } from '../../../core/faults/finder-of.ts';
-import { askedStateWords, causeWords, lookWords, nextWords, outcomeWords, percentWords, remainWords, whereWords } from '../../../core/faults/fault-words.ts';
+import { askedStateWords, capital, causeWords, dangerWords, gainWords, leftWords, lookWords, nextWords, outcomeWords, percentWords, remainWords, stateWords, whereWords } from '../../../core/faults/fault-words.ts';
 import { hear } from '../../../core/faults/hear.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
-import { symptoms } from '../../../core/faults/symptoms.ts';
+import { offeredSymptoms, whyNot } from '../../../core/faults/symptom-modes.ts';
 import { cellsOf } from '../../../core/readings/reading.ts';
 import type { FaultCase } from '../../../core/readings/fault-cases.ts';
 import { faultCases, newCaseName, openCase, saidCells } from '../../../core/readings/fault-cases.ts';
@@ -24,7 +24,7 @@ export function answerFault({ text, log, name, mode: wanted, upTo }: Questions['
   const mode = askedMode(car, shown ? shown.mode : wanted);
   const path: HeardAs[] = [];
   const common = {
-    modes: [...car.modes.keys()], mode, symptoms: Object.entries(symptoms).map(([key, meaning]) => ({ name: key, meaning })),
+    modes: [...car.modes.keys()], mode, symptoms: offeredSymptoms(car, ask).map(({ name: key, meaning, mode: suiting }) => ({ name: key, meaning, instead: suiting === undefined || suiting === mode || whyNot(car, ask, mode, key) === undefined ? undefined : suiting })),
     cases: [...cases].sort((a, b) => Date.parse(b.last) - Date.parse(a.last)).map((one) => ({ name: one.name, says: `${one.begun.slice(0, 10)}, ${one.entries.length} seen, ${one.end ? 'ended' : 'open'}`, isEnded: one.end !== undefined })),
     name: shown?.name ?? '', newName: newCaseName(mode, cases), end: shown?.end?.note,
     takenBack: shown?.takenBack.map(({ said }) => said.text) ?? [],
@@ -107,11 +107,11 @@ function nextOf(next: NextTest, ranking: Ranking, finder: FaultFinder): NonNulla
   const { look, state } = test;
   const points = look.is === 'voltage' || look.is === 'resistance' ? [look.a, look.b] : [];
   return {
-    says: nextWords(next), state: askedStateWords(state, finder.states), precautions: test.precautions, danger: test.danger, minutes: test.cost, gain, left: ranking.entropy,
+    says: nextWords(next), state: askedStateWords(state, finder.states), precautions: test.precautions, danger: test.danger, warning: dangerWords(test, finder.states), minutes: test.cost, gain: capital(gainWords(gain)), left: leftWords(ranking.entropy),
     answers: look.is === 'voltage' || look.is === 'resistance' || look.is === 'current' ? look.is : 'yes_no', points,
     look: lookWords(look), where: whereWords(state, finder.states),
     subjects: look.is === 'current' ? [`runs.${look.of}`] : look.is === 'thing' || (look.is === 'blown' && look.of !== undefined) ? [`parts.${look.of!}`] : [],
-    asMeant: look.is === 'voltage' ? stateOf(state) : undefined,
+    asMeant: look.is === 'voltage' ? stateWords(state) : undefined,
     outcomes: outcomes.slice(0, OUTCOMES).map((outcome) => ({ says: outcomeWords(look, outcome), chance: percentWords(outcome.chance), remain: remainWords(outcome, ranking) })),
   };
 }

@@ -63,13 +63,13 @@ export function answerJudge({ text, log, procedure, step: id, reading, isObserva
 }
 
 function guideStep(step: ReadStep, heading: string, fingerprint: string): Omit<GuideStep, 'status' | 'heldBy' | 'readings' | 'worked'> {
-  const { id, title, action, hazard, isHoldPoint, instrument, expect, predicted, limit, notPredicted, measure, unknown, people, cautions, willFail, state } = step;
+  const { id, title, action, hazard, isHoldPoint, instrument, expect, instead, predicted, limit, notPredicted, measure, unknown, people, cautions, willFail, state } = step;
   const quantity = quantityOfStep(step);
   return {
-    id, phase: heading, title, action, hazard, isHoldPoint, expect, unknown, people, cautions, willFail,
+    id, phase: heading, title, action, hazard, isHoldPoint, expect: [expect, ...(instead === undefined || instead === '' ? [] : [`If instead: ${instead}`])].filter((text) => text !== '').join(' '), unknown, people, cautions, willFail,
     points: pointsOfStep(measure), probes: probesOf(measure), quantity, isMeasured: quantity !== undefined,
     instrument: instrument ? `${instrument.name}${instrument.category === undefined ? '' : `, ${instrument.category}`}` : '',
-    state: step.stateSays ?? (state ? stateWordsOf(state) : ''), restsOn: fingerprint,
+    state: step.stateSays ?? step.stands ?? (state ? stateWordsOf(state) : ''), restsOn: fingerprint,
     shouldRead: predicted && quantity ? printValue(Math.abs(predicted.nominal) < 1e-5 ? 0 : predicted.nominal, quantity) : undefined,
     band: predicted && quantity ? bandText(predicted, quantity) : undefined,
     notPredicted, limit: limit && quantity ? limitText(limit, quantity) : undefined,
@@ -86,6 +86,7 @@ function probesOf(measure: ReadStep['measure']): GuideStep['probes'] {
     case 'insulation': return [{ lead: 'tester', on: measure.poles.join(', then ') }, { lead: 'earth', on: measure.b }];
     case 'current': return [{ lead: 'clamp', on: measure.element }];
     case 'time': return [{ lead: 'red', on: measure.voltageAt[0] }, { lead: 'black', on: measure.voltageAt[1] }];
+    case 'difference':
     case 'isolation':
     case undefined: return [];
   }

@@ -2,11 +2,11 @@
  * Strings that no joint but contactors lay in parallel: what flows when the last of the contacts between them closes, and how far apart the
  * strings may stand then. Each two of them are a loop of their own.
  */
-import type { Car, CarPart } from '../car/car.ts';
-import { stringsOf } from '../car/strings.ts';
-import type { Assembly } from '../car/strings.ts';
-import { closedLoop } from './parallel-joint.ts';
-import type { ParallelJoint } from './parallel-joint.ts';
+import type { Car, CarPart } from '../../car/car.ts';
+import { stringsOf } from '../../car/strings.ts';
+import type { Assembly } from '../../car/strings.ts';
+import { closedLoop } from './closed-loop.ts';
+import type { ParallelJoint } from './closed-loop.ts';
 
 export interface ContactMeeting {
   /** first module of each of the two, from the negative end; the fuller first */
