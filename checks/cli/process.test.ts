@@ -1,10 +1,11 @@
 /** The built program, run as a process: what the calls beside this file (call.ts) cannot show. */
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { lowVoltageCar } from '../fixtures/low-voltage-car.ts';
+import { root } from '../architecture/imports.ts';
 import { call, program, run, start } from './call.ts';
 import type { Called } from './call.ts';
 
@@ -64,9 +65,19 @@ describe.skipIf(process.platform === 'win32')('a reader that has seen enough', (
 
 // only there does the command `script` make a terminal for a program in this way
 describe.skipIf(process.platform !== 'linux' || spawnSync('script', ['--version']).status !== 0)('on a terminal', () => {
-  const onTerminal = (input: string, ...args: readonly string[]): Called => start('script', ['-qec', [process.execPath, program, ...args].map(quoted).join(' '), '/dev/null'], input);
-  it('paints, and asks on without being told to', () => {
-    const done = onTerminal('F2.a-chassis=13.6 V\nleave\n', 'fault', folder, '--symptom', 'fuse_blows', '--who', 'Ada');
+  /** Types the next line whenever it is asked; the terminal stays open until the program ends, as a person's does. */
+  const onTerminal = (lines: readonly string[], ...args: readonly string[]): Promise<Called> => new Promise((resolve, reject) => {
+    const child = spawn('script', ['-qec', [process.execPath, program, ...args].map(quoted).join(' '), '/dev/null'], { cwd: root, env: { ...process.env, NO_COLOR: undefined, TERM: 'xterm' } });
+    let out = '', typed = 0;
+    child.stdout.setEncoding('utf8').on('data', (piece: string) => {
+      out += piece;
+      for (const asked = out.split('What did you find?').length - 1; typed < Math.min(asked, lines.length);) child.stdin.write(`${lines[typed++]!}\n`);
+    });
+    child.on('error', reject);
+    child.on('close', (code) => resolve({ code: code ?? -1, out, err: '' }));
+  });
+  it('paints, and asks on without being told to', async () => {
+    const done = await onTerminal(['F2.a-chassis=13.6 V', 'leave'], 'fault', folder, '--symptom', 'fuse_blows', '--who', 'Ada');
     expect(done.code).toBe(0);
     expect(done.out).toMatch(/\u001b\[1mNext\u001b\[0m/);
     expect(done.out).toContain('What did you find?');

@@ -41,7 +41,7 @@ describeDesk('fault finding on the bench', (open) => {
     // what is not understood is not written
     await panel.getByText('Something else that was seen').click();
     await write(panel, 'F_b12.a-chassis=12.6');
-    await panel.getByText(/the value is not understood/).waitFor();
+    await panel.getByText(/has no unit/).waitFor();
     expect(texts()).toHaveLength(1);
     for (const seen of ['SEQ.runs=no', 'F_b12.a-chassis=12.6 V']) {
       await write(panel, seen);
