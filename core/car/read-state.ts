@@ -64,8 +64,8 @@ export function readState(words: StateWords, car: Car): StateReading {
   for (const text of words.failed ?? []) {
     const dot = text.indexOf('.');
     const [part, failure] = [text.slice(0, dot), text.slice(dot + 1)];
-    if (dot >= 0 && car.runs.has(part)) problems.push(`${part} is a run. To see the car without it, leave it out: without ${part}.`);
-    else if (dot < 0) problems.push(`${text}: expected Part.failure, such as K1.welded.`);
+    if (dot < 0) problems.push(`${text}: expected Part.failure, such as K1.welded.`);
+    else if (car.runs.has(part)) problems.push(`${part} is a run. To see the car without it, leave it out: without ${part}.`);
     else if (known('part', part, car.parts.keys()) && known(`failure of ${part}`, failure, failureCodes(car.parts.get(part)))) failures.push({ part, failure });
   }
   const number = (text: string | undefined, quantity: 'ratio' | 'temperature', what: string): number | undefined => {

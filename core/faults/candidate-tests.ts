@@ -7,6 +7,7 @@ import type { AskedState } from './asked-state.ts';
 import { clampable } from './clamp.ts';
 import { NOTHING_WRONG } from './hypothesis.ts';
 import { deadPairs } from './dead-points.ts';
+import { capital } from './fault-words.ts';
 import type { Look } from './observation.ts';
 import type { OfferedStates } from './offered-states.ts';
 import type { Predictions } from './predict.ts';
@@ -141,9 +142,8 @@ function clampTests(car: Car, state: AskedState, predictions: Predictions, packV
 }
 
 function highPrecautions(packVoltage: number): readonly string[] {
-  const gloves = gloveWords(packVoltage);
   return [
-    `${gloves.charAt(0).toUpperCase()}${gloves.slice(1)}, face shield, one hand; a second person at the disconnect.`,
+    `${capital(gloveWords(packVoltage))}, face shield, one hand; a second person at the disconnect.`,
     'Meter and leads of category III for this voltage, tried on a known source before and after.',
   ];
 }

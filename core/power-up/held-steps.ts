@@ -28,7 +28,7 @@ export function heldSteps(car: Car, steps: readonly PowerUpStep[], findings: rea
   if (stops.length === 0 || steps.length === 0) return steps;
   const scopes = stops.map((stop) => ({ stop, names: scopeOf(car, stop), from: order.indexOf(metFrom[stop.topic]) }));
   return [
-    settleStep(stops),
+    { ...settleStep(stops, 'the steps'), id: SETTLE_STEP, phase: 'prepare' },
     ...steps.map((step): PowerUpStep => {
       if (step.isWayBack) return step;
       const names = namesOf(car, step);
@@ -39,18 +39,21 @@ export function heldSteps(car: Car, steps: readonly PowerUpStep[], findings: rea
   ];
 }
 
-function settleStep(stops: readonly OpenStop[]): PowerUpStep {
+/** Nothing is done and nothing read. */
+const NOTHING_READ = { state: undefined, measure: undefined, quantity: undefined, instrument: undefined, predicted: undefined, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], lost: [] } as const;
+
+/** The head of a procedure under open findings. @param waits  what is not done meanwhile: `the joints`, `the steps` */
+export function settleStep(stops: readonly OpenStop[], waits: string): Omit<PowerUpStep, 'id' | 'phase'> {
   return {
-    id: SETTLE_STEP, phase: 'prepare', title: stops.length === 1 ? 'A finding at STOP is open' : `${stops.length} findings at STOP are open`, action: stopsWords(stops, 'the steps'), about: [...new Set(stops.flatMap(({ about }) => about.slice(0, 1)))], hazard: 'none', isHoldPoint: true,
-    state: undefined, measure: undefined, quantity: undefined, instrument: undefined, expect: 'halfshaft check shows none at STOP any more.', predicted: undefined, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], people: 'Both, together.', lost: [],
+    ...NOTHING_READ, title: stops.length === 1 ? 'A finding at STOP is open' : `${stops.length} findings at STOP are open`, action: stopsWords(stops, waits), about: [...new Set(stops.flatMap(({ about }) => about.slice(0, 1)))], hazard: 'none', isHoldPoint: true,
+    expect: 'halfshaft check shows none at STOP any more.', people: 'Both, together.',
     cautions: stops.map(stopWords), heldBy: stops,
   };
 }
 
 function held({ id, phase, title, about, hazard, people }: PowerUpStep, by: readonly OpenStop[]): PowerUpStep {
   return {
-    id, phase, title, about, hazard, people, isHoldPoint: true, heldBy: by, action: `Do not do this step. It is held by ${stopNames(by)} until that is settled: ${by.map(({ statement }) => statement).join(' ')}`,
-    state: undefined, measure: undefined, quantity: undefined, instrument: undefined, expect: '', predicted: undefined, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], lost: [], cautions: [],
+    ...NOTHING_READ, id, phase, title, about, hazard, people, isHoldPoint: true, heldBy: by, expect: '', cautions: [], action: `Do not do this step. It is held by ${stopNames(by)} until that is settled: ${by.map(({ statement }) => statement).join(' ')}`,
   };
 }
 

@@ -1,9 +1,10 @@
 /** The assembly under open findings at `stop`: they stand at its head, and the joints that they are about are held. */
 import type { Car } from '../car/car.ts';
-import { openStops, stopsWords, stopWords } from '../findings/open-stops.ts';
+import { openStops } from '../findings/open-stops.ts';
 import type { Finding } from '../findings/finding.ts';
 import { assemblyPlan } from '../order/assembly-plan.ts';
 import { jointHolds } from '../order/joint-hold.ts';
+import { settleStep } from '../power-up/held-steps.ts';
 import { jointStepIds } from './assembly-steps.ts';
 import type { AssemblyStepToRead } from './assembly-steps.ts';
 import { remembered } from '../car/remembered.ts';
@@ -21,13 +22,5 @@ export function heldAssembly(car: Car, steps: readonly AssemblyStepToRead[], fin
     // what stands before the joint may be read; the joint is not made, so nothing is read behind it
     return { ...step, title: `Held: ${step.title}`, action: hold.words, expect: '', instead: '', cautions: [], isHoldPoint: true, measure: undefined, quantity: undefined, instrument: undefined, predicted: undefined, limit: undefined, notPredicted: undefined, unknown: [], heldBy: hold.stops };
   });
-  return stops.length === 0 ? shown : [settleStep(stops, steps[0]!), ...shown];
-}
-
-function settleStep(stops: ReturnType<typeof openStops>, { phase }: AssemblyStepToRead): AssemblyStepToRead {
-  return {
-    id: 'assembly.settle', phase, title: stops.length === 1 ? 'A finding at STOP is open' : `${stops.length} findings at STOP are open`, action: stopsWords(stops, 'the joints'), about: [...new Set(stops.flatMap(({ about }) => about.slice(0, 1)))], hazard: 'none', isHoldPoint: true,
-    state: undefined, restsOnState: 'assembly', stateSays: '', measure: undefined, quantity: undefined, instrument: undefined, expect: 'halfshaft check shows none at STOP any more.', predicted: undefined, willFail: false, limit: undefined, notPredicted: undefined, unknown: [], people: 'Both, together.', lost: [],
-    cautions: stops.map(stopWords), heldBy: stops,
-  };
+  return stops.length === 0 ? shown : [{ ...settleStep(stops, 'the joints'), id: 'assembly.settle', phase: steps[0]!.phase, restsOnState: 'assembly', stateSays: '' }, ...shown];
 }

@@ -1,4 +1,5 @@
 /** Why does it do nothing: what it may be after all that was said in a conversation, and what to look at next. Takes seconds at first; asked aside. */
+import type { Network } from '../../../core/car/ask.ts';
 import type { Car } from '../../../core/car/car.ts';
 import type { FaultFinder, NextTest } from '../../../core/faults/fault-finder.ts';
 import type { Ranking } from '../../../core/faults/ranking.ts';
@@ -7,6 +8,7 @@ import { askedStateWords, capital, causeWords, dangerWords, gainWords, leftWords
 import { hear } from '../../../core/faults/hear.ts';
 import type { Observation } from '../../../core/faults/observation.ts';
 import { offeredSymptoms, whyNot } from '../../../core/faults/symptom-modes.ts';
+import { symptoms } from '../../../core/faults/symptoms.ts';
 import { cellsOf } from '../../../core/readings/reading.ts';
 import type { FaultCase } from '../../../core/readings/fault-cases.ts';
 import { faultCases, newCaseName, openCase, saidCells } from '../../../core/readings/fault-cases.ts';
@@ -24,7 +26,7 @@ export function answerFault({ text, log, name, mode: wanted, upTo }: Questions['
   const mode = askedMode(car, shown ? shown.mode : wanted);
   const path: HeardAs[] = [];
   const common = {
-    modes: [...car.modes.keys()], mode, symptoms: offeredSymptoms(car, ask).map(({ name: key, meaning, mode: suiting }) => ({ name: key, meaning, instead: suiting === undefined || suiting === mode || whyNot(car, ask, mode, key) === undefined ? undefined : suiting })),
+    modes: [...car.modes.keys()], mode, symptoms: Object.entries(symptoms).map(([key, meaning]) => ({ name: key, meaning, instead: undefined })),
     cases: [...cases].sort((a, b) => Date.parse(b.last) - Date.parse(a.last)).map((one) => ({ name: one.name, says: `${one.begun.slice(0, 10)}, ${one.entries.length} seen, ${one.end ? 'ended' : 'open'}`, isEnded: one.end !== undefined })),
     name: shown?.name ?? '', newName: newCaseName(mode, cases), end: shown?.end?.note,
     takenBack: shown?.takenBack.map(({ said }) => said.text) ?? [],
@@ -36,7 +38,8 @@ export function answerFault({ text, log, name, mode: wanted, upTo }: Questions['
   path.push(...heardAs);
   const problems = shown && shown.mode !== undefined && shown.mode !== mode ? [`The log asks for mode ${shown.mode}, which the file does not have any more; ${mode ?? 'none'} is taken.`] : [];
   problems.push(...leftOut);
-  if (observations.length === 0 || upTo === 'said') return { ...nothing, count: finder.hypotheses.length, problems };
+  if (upTo === 'said') return { ...nothing, count: finder.hypotheses.length, problems };
+  if (observations.length === 0) return { ...nothing, symptoms: inTheirModes(car, ask, mode), count: finder.hypotheses.length, problems };
   const ranking = finder.rank(observations);
   const ranked = {
     ...common, count: finder.hypotheses.length, problems, path, withPairs: ranking.withPairs,
@@ -50,6 +53,11 @@ export function answerFault({ text, log, name, mode: wanted, upTo }: Questions['
     next: next && nextOf(next, ranking, finder),
     verdict: verdict.isSettled ? { chance: percentWords(verdict.chance), causes: verdict.group.slice(0, SHOWN).map(({ hypothesis: { words, confirm, mend, path: at } }) => ({ says: words, confirm, mend, path: at })) } : undefined,
   };
+}
+
+/** Solves the car in every mode, once a build: not while the panel is still to open. */
+function inTheirModes(car: Car, ask: Network, mode: string | undefined): Questions['fault']['answer']['symptoms'] {
+  return offeredSymptoms(car, ask).map(({ name, meaning, mode: suiting }) => ({ name, meaning, instead: suiting === undefined || suiting === mode || whyNot(car, ask, mode, name) === undefined ? undefined : suiting }));
 }
 
 interface HeardAs { readonly id: string; readonly says: string; readonly when: string; readonly symptom: string | undefined }
