@@ -32,6 +32,8 @@ export interface DeskOptions {
   readonly hasTouch?: boolean;
   /** the server makes no studies: the page makes the first one itself */
   readonly isAlone?: boolean;
+  /** chances are drawn behind the screen, as for a builder; without them the cores belong to what is tested */
+  readonly hasDraws?: boolean;
 }
 
 export interface OpenDesk {
@@ -44,6 +46,13 @@ export interface OpenDesk {
   /** complaints of the browser that the test itself brings about are taken off here */
   readonly complaints: string[];
 }
+
+/** The worker that draws is made and never answers. */
+const NO_DRAWS = `{
+  const Made = window.Worker;
+  window.Worker = function (address, options) { return options?.name === 'draws' ? { postMessage() {}, terminate() {} } : new Made(address, options); };
+  window.Worker.prototype = Made.prototype;
+}`;
 
 /** Tests of the screen; passed over, in a printed line, where there is no browser or no built page. */
 export function describeDesk(name: string, tests: (open: (options?: DeskOptions) => Promise<OpenDesk>) => void): void {
@@ -76,7 +85,7 @@ export function describeDesk(name: string, tests: (open: (options?: DeskOptions)
   });
 }
 
-async function openDesk(browser: Browser, { example = 'bakery-van', text, viewport = { width: 1440, height: 900 }, theme = 'light', isFirst = false, at = '', hasTouch = false, isAlone = false }: DeskOptions): Promise<OpenDesk> {
+async function openDesk(browser: Browser, { example = 'bakery-van', text, viewport = { width: 1440, height: 900 }, theme = 'light', isFirst = false, at = '', hasTouch = false, isAlone = false, hasDraws = false }: DeskOptions): Promise<OpenDesk> {
   const folder = mkdtempSync(join(tmpdir(), 'desk-'));
   const file = join(folder, 'build.yaml');
   if (text === undefined) cpSync(join(root, 'examples', example), folder, { recursive: true });
@@ -86,6 +95,7 @@ async function openDesk(browser: Browser, { example = 'bakery-van', text, viewpo
   const context = await browser.newContext({ viewport, colorScheme: theme, hasTouch, reducedMotion: 'reduce' });
   // the first screen is in the way of every test but its own
   if (!isFirst) await context.addInitScript({ content: "try { localStorage.setItem('halfshaft.cautions-read', 'true'); } catch {}" });
+  if (!hasDraws) await context.addInitScript({ content: NO_DRAWS });
   const page = await context.newPage();
   page.on('console', (message) => { if (message.type() === 'error' || message.type() === 'warning') complaints.push(`${message.type()}: ${message.text()} ${message.location().url}`); });
   page.on('pageerror', (error) => complaints.push(`page error: ${error.message}`));
