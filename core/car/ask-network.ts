@@ -23,6 +23,16 @@ export function answerStore(): AnswerStore {
   return { makers: new Map(), shapes: new Map(), last: undefined };
 }
 
+/** What a solution was asked already: after an edit that leaves its numbers as they were it is the same solution (`SweepMaker.at`). */
+interface Known { readonly joined: Map<string, RestResult>; readonly seen: Map<string, TheveninResult> }
+const known = new WeakMap<Sweep, Known>();
+
+function knownOf(sweep: Sweep): Known {
+  let asked = known.get(sweep);
+  if (!asked) known.set(sweep, (asked = { joined: new Map(), seen: new Map() }));
+  return asked;
+}
+
 /** Digital multimeters on their voltage ranges; common practice, no source (UN R100 asks for at least as much). */
 const METER_RESISTANCE = 10e6;
 
@@ -33,9 +43,7 @@ const METER_RESISTANCE = 10e6;
  */
 export function askNetwork(car: Car, store: AnswerStore): Network {
   const sweeps = new Map<string, Sweep | RestFailure>();
-  const solved = new Map<string, RestResult>();
   const wired = new Map<string, WiredCar>();
-  const seen = new Map<string, TheveninResult>();
   const own = {};
   store.last = own;
   const holdsStore = (): void => { if (store.last !== own) throw new Error('a car was asked after another one had taken over its store of answers'); };
@@ -71,21 +79,26 @@ export function askNetwork(car: Car, store: AnswerStore): Network {
   };
   /** One more resistor than the state has: a change of its solution, whatever lies across it already. */
   const beside = (state: State, across: { readonly a: string; readonly b: string; readonly resistance: number }): RestResult => {
-    const bridges = [...(state.bridges ?? []), across];
-    const key = JSON.stringify({ ...state, bridges });
-    let result = solved.get(key);
+    const sweep = sweepOf(state);
+    const { bridges = [] } = state;
+    if (sweep.outcome !== 'ready') return resultOf(sweepOf({ ...state, bridges: [...bridges, across] }));
+    const { joined } = knownOf(sweep);
+    const key = `${across.a} ${across.b} ${across.resistance}`;
+    let result = joined.get(key);
     if (result) return result;
     holdsStore();
-    const sweep = sweepOf(state);
-    solved.set(key, (result = sweep.outcome === 'ready' ? sweep.withChange({ kind: 'join', id: bridgeId(bridges.length - 1), ...across }) : resultOf(sweepOf({ ...state, bridges }))));
+    joined.set(key, (result = sweep.withChange({ kind: 'join', id: bridgeId(bridges.length), ...across })));
     return result;
   };
   const thevenin = (state: State, a: string, b: string): TheveninResult => {
-    const key = `${JSON.stringify(state)} ${a} ${b}`;
+    const sweep = sweepOf(state);
+    if (sweep.outcome !== 'ready') return { outcome: 'failed', why: whyFailed(sweep) };
+    const { seen } = knownOf(sweep);
+    const key = `${a} ${b}`;
     let result = seen.get(key);
     if (result) return result;
     holdsStore();
-    seen.set(key, (result = twoPoints(sweepOf(state), a, b)));
+    seen.set(key, (result = twoPoints(sweep, a, b)));
     return result;
   };
 
@@ -128,8 +141,7 @@ export function whyFailed(result: Exclude<RestResult, { outcome: 'solved' }>): s
   }
 }
 
-function twoPoints(sweep: Sweep | RestFailure, a: string, b: string): TheveninResult {
-  if (sweep.outcome !== 'ready') return { outcome: 'failed', why: whyFailed(sweep) };
+function twoPoints(sweep: Sweep, a: string, b: string): TheveninResult {
   const seen = sweep.thevenin(a, b);
   return seen.outcome === 'connected' ? { outcome: 'solved', voltage: seen.voltage, resistance: Math.max(0, seen.resistance) } : { outcome: 'unconnected' };
 }

@@ -1,7 +1,8 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { JOIN_ID, changedNetwork } from './change.ts';
 import type { Change } from './change.ts';
-import { fits, Law } from './compile-network.ts';
+import { copyNumbers, emptyNumbers, fits, Law, sameNumbers } from './compile-network.ts';
+import type { Numbers } from './compile-network.ts';
 import type { Network } from './element.ts';
 import { cornersHold, curvedBranches } from './corners.ts';
 import { NetworkSystem } from './network-system.ts';
@@ -59,7 +60,10 @@ export function prepareSweep(network: Network, options: RestOptions = {}): Sweep
 
 /** Sweeps of one structure, compiled and ordered once, for many draws of its numbers. */
 export interface SweepMaker {
-  /** The network solved, ready for changes. The maker's earlier sweeps must not be asked any more. A network of other structure is compiled anew. */
+  /**
+   * The network solved, ready for changes: the last sweep itself when no number has changed since; else the maker's earlier sweeps must
+   * not be asked any more. A network of other structure is compiled anew.
+   */
   at(network: Network): Sweep | RestFailure;
   /** what another maker of the same structure may share */
   readonly shared: () => NetworkSystem;
@@ -71,15 +75,23 @@ export interface SweepMaker {
 export function sweepMaker(network: Network, options: RestOptions = {}, like?: SweepMaker): SweepMaker {
   let near = new NearbySolver(systemLike(like?.shared(), network), options);
   const joined: JoinedSolvers = new Map();
+  let last: { readonly numbers: Numbers; readonly sweep: Sweep } | undefined;
   return {
     shared: () => near.system,
     at: (other) => {
       if (!near.system.read(other)) {
         near = new NearbySolver(new NetworkSystem(other), options);
         joined.clear();
-      }
+        last = undefined;
+      } else if (last !== undefined && sameNumbers(last.numbers, near.system.numbers)) return last.sweep;
       const result = near.solve();
-      return result.outcome === 'solved' ? sweepOf(near.system, near.coils, other, result, options, joined) : result;
+      if (result.outcome !== 'solved') {
+        last = undefined;
+        return result;
+      }
+      const sweep = sweepOf(near.system, near.coils, other, result, options, joined);
+      last = { numbers: copyNumbers(near.system.numbers, last?.numbers ?? emptyNumbers(near.system.compiled)), sweep };
+      return sweep;
     },
   };
 }

@@ -204,6 +204,23 @@ export function emptyNumbers(compiled: Compiled): Numbers {
   };
 }
 
+/** Copies numbers into others of the same structure. */
+export function copyNumbers(from: Numbers, into: Numbers): Numbers {
+  for (const name of namesOf(from)) into[name].set(from[name]);
+  return into;
+}
+
+/** Whether two sets of numbers of one structure are the same. */
+export function sameNumbers(one: Numbers, other: Numbers): boolean {
+  for (const name of namesOf(one)) {
+    const a = one[name], b = other[name];
+    for (let n = 0; n < a.length; n++) if (a[n] !== b[n]) return false;
+  }
+  return true;
+}
+
+const namesOf = (numbers: Numbers): (keyof Numbers)[] => Object.keys(numbers) as (keyof Numbers)[];
+
 /**
  * Copies the numbers of a network into `numbers`.
  *
