@@ -7,6 +7,7 @@
 import type { Network } from '../../car/ask.ts';
 import type { Car } from '../../car/car.ts';
 import { remembered } from '../../car/remembered.ts';
+import { byShape } from '../../car/shape.ts';
 import type { State } from '../../car/state.ts';
 import type { Condition } from '../../condition/condition.ts';
 import { asksNetwork, settingsIn } from '../../condition/condition.ts';
@@ -19,9 +20,8 @@ export type Held = NonNullable<State['set']>;
 export interface WorkedSetting { readonly part: string; readonly setting: string }
 
 /** Every setting that hands, feet, doors, plugs and crashes work. */
-export const workedSettings = remembered(function workedSettings(car: Car): readonly WorkedSetting[] {
-  return [...car.parts.values()].flatMap(({ name, kind, missing }) => (missing.length > 0 ? [] : (kind.worked ?? []).map((setting) => ({ part: name, setting }))));
-});
+export const workedSettings = byShape((car: Car): readonly WorkedSetting[] =>
+  [...car.parts.values()].flatMap(({ name, kind, missing }) => (missing.length > 0 ? [] : (kind.worked ?? []).map((setting) => ({ part: name, setting })))));
 
 /** Modes that are entered from no other: where the car begins. The first of the file when there is none. */
 export function startModes(car: Car): readonly string[] {
@@ -80,8 +80,7 @@ export function entryOf(car: Car, ask: Network, from: string, to: string, held: 
     }
   }
   if (refusedBy.length === 0) refusedBy = refused(needs.filter(asksNetwork), state);
-  const situation = situationIn(car, ask, state);
-  const isAllowed = refusedBy.length > 0 ? false : needs.some(({ expression }) => isTrue(expression, situation) === undefined) ? undefined : true;
+  const isAllowed = refusedBy.length > 0 ? false : needs.some(({ expression }) => isTrue(expression, situationIn(car, ask, state)) === undefined) ? undefined : true;
   return { from, to, state, isAllowed, refusedBy };
 }
 
@@ -156,9 +155,8 @@ export function driveModes(car: Car): readonly string[] {
 }
 
 /** Contacts on the high-voltage side that a coil moves: elements of the network, with the part. */
-export function coilContacts(car: Car): readonly { readonly part: string; readonly element: string }[] {
-  return [...car.parts.values()].flatMap(({ name, names, kind, roles }) => (kind.family === 'high_voltage' ? (roles.switching ?? []).filter(({ by }) => by === 'coil').map(({ element }) => ({ part: name, element: names.of(element) })) : []));
-}
+export const coilContacts = byShape((car: Car): readonly { readonly part: string; readonly element: string }[] =>
+  [...car.parts.values()].flatMap(({ name, names, kind, roles }) => (kind.family === 'high_voltage' ? (roles.switching ?? []).filter(({ by }) => by === 'coil').map(({ element }) => ({ part: name, element: names.of(element) })) : [])));
 
 /** Parts whose high-voltage contact is closed in a state; undefined when it could not be solved. */
 export function closedContacts(car: Car, ask: Network, state: State): readonly string[] | undefined {

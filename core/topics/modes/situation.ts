@@ -7,28 +7,43 @@ import type { Car } from '../../car/car.ts';
 import { remembered } from '../../car/remembered.ts';
 import type { State } from '../../car/state.ts';
 import type { Situation } from '../../condition/evaluate.ts';
+import type { RestResult } from '../../solve/rest-result.ts';
 
 /** A closed interlock contact has far less [ohm], the rest of a loop far more; common practice, no source. */
 const LOOP_CLOSED = 10;
 
-/** The situation of a car in a state; the network is asked only when a condition does. */
+/** The situation of a car in a state; the network is asked only when a condition does, and once for each thing. */
 export function situationIn(car: Car, ask: Network, state: State): Situation {
+  const { of, byState } = situationsOf(ask, car);
+  if (of !== car) return newSituation(car, ask, state);
+  const key = JSON.stringify(state);
+  let situation = byState.get(key);
+  if (!situation) byState.set(key, (situation = newSituation(car, ask, state)));
+  return situation;
+}
+
+const situationsOf = remembered(function situationsOf(_: Network, car: Car): { readonly of: Car; readonly byState: Map<string, Situation> } { return { of: car, byState: new Map() }; });
+
+function newSituation(car: Car, ask: Network, state: State): Situation {
+  let solved: RestResult | undefined;
+  const solvedHere = (): RestResult => (solved ??= ask.solve(state));
+  let loop: { readonly isClosed: boolean | undefined } | undefined;
   return {
     setting: (part, setting) => settingIn(car, state, part, setting),
     voltage: (a, b) => {
-      const solved = ask.solve(state);
-      if (solved.outcome !== 'solved' || !isWired(car, a) || !isWired(car, b)) return undefined;
-      if (solved.islandOf(a) === solved.islandOf(b)) return solved.voltageOf(a) - solved.voltageOf(b);
+      const here = solvedHere();
+      if (here.outcome !== 'solved' || !isWired(car, a) || !isWired(car, b)) return undefined;
+      if (here.islandOf(a) === here.islandOf(b)) return here.voltageOf(a) - here.voltageOf(b);
       const read = ask.meter(state, a, b);
       return read.outcome === 'reads' ? read.voltage : undefined;
     },
     current: (run) => {
-      const solved = ask.solve(state);
-      return solved.outcome === 'solved' && car.runs.has(run) ? solved.currentOf(run) : undefined;
+      const here = solvedHere();
+      return here.outcome === 'solved' && car.runs.has(run) ? here.currentOf(run) : undefined;
     },
     variable: (name) => {
       if (name === 'state_of_charge') return state.stateOfCharge ?? car.conditions.stateOfCharge;
-      return name === 'interlock_closed' ? isLoopClosed(car, ask, state) : undefined;
+      return name === 'interlock_closed' ? (loop ??= { isClosed: isLoopClosed(car, ask, state) }).isClosed : undefined;
     },
   };
 }
