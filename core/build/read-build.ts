@@ -9,8 +9,8 @@ import type { Quantity } from '../quantity/quantity.ts';
 import type { Kinds } from '../part/kind.ts';
 import type { RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildMass, FieldValues } from './build.ts';
-import { readEntry } from './entry-memory.ts';
-import type { EntriesRead } from './entry-memory.ts';
+import { readEntry, readSection } from './entry-memory.ts';
+import type { EntriesRead, SectionsRead } from './entry-memory.ts';
 import type { Place } from './place.ts';
 import { nearestWithin } from './nearest-name.ts';
 import { readFields, reportUnknownKey } from './read-field.ts';
@@ -22,6 +22,7 @@ import type { Reading } from './reading.ts';
 import { collectProblems } from './report-problem.ts';
 import { cellFields, conditionFields, fileFields, FORMAT_VERSION, removedFields, sectionMeanings, vehicleFields } from './sections.ts';
 import { namesIn, sectionEntries, sectionMap } from './section-entries.ts';
+import type { SectionEntry } from './section-entries.ts';
 import { readSourceAgain } from './source-memory.ts';
 import type { SourceMemory } from './source-memory.ts';
 import { entryOf } from './source-tree.ts';
@@ -64,27 +65,34 @@ function readAnew(text: string, words: Words, memory: SourceMemory | undefined):
   if (!root && problems.all().length === 0) report({ code: 'bad_value', path: '', place: source?.place ?? top, found: source ? 'text without keys' : EMPTY, expected: `keys with values, first of all halfshaft: ${FORMAT_VERSION}` });
 
   const names = { cells: namesIn(root, 'cells'), stock: namesIn(root, 'stock'), parts: namesIn(root, 'parts'), runs: namesIn(root, 'runs'), modes: namesIn(root, 'modes') };
-  const entriesNow: EntriesRead = new Map();
+  const entriesNow: EntriesRead = new Map(), sectionsNow: SectionsRead = new Map();
   const reading: Reading = {
     report, catalogue: words.catalogue, places: new Map(), quantities: new Map(), portReferences: [], nearest: nearestWithin(MOST_COMPARISONS),
-    ...(memory ? { quantitiesRead: quantitiesOf(memory), entries: { before: memory.entries ?? new Map(), now: entriesNow, names: Object.values(names).map((all) => [...all].join(' ')).join('\n') } } : {}),
+    ...(memory ? { quantitiesRead: quantitiesOf(memory), entries: { before: memory.entries ?? new Map(), now: entriesNow, sectionsBefore: memory.sectionsRead ?? new Map(), sectionsNow, names: Object.values(names).map((all) => [...all].join(' ')).join('\n') } } : {}),
     names,
   };
   const head = root ? readHead(root, top, reading) : {};
   const vehicle = sectionOf(root, 'vehicle', reading);
   const conditions = sectionOf(root, 'conditions', reading);
-  const removed = readNamed(root, 'removed', reading);
-  const cells = readNamed(root, 'cells', reading);
-  const stock = readStock(sectionEntries(root, 'stock', reading), words.runKinds, reading);
-  const parts = readParts(sectionEntries(root, 'parts', reading), words.kinds, reading);
+  const entriesOf = <T>(section: string, context: readonly unknown[], read: (entries: readonly SectionEntry[], own: Reading) => T): T =>
+    readSection(section, entryOf(root, section)?.value, [words, ...context], reading, (own) => read(sectionEntries(root, section, own), own));
+  const removed = entriesOf('removed', [], (entries, own) => readNamed(entries, 'removed', own));
+  const cells = entriesOf('cells', [], (entries, own) => readNamed(entries, 'cells', own));
+  const stock = entriesOf('stock', [], (entries, own) => readStock(entries, words.runKinds, own));
+  const parts = entriesOf('parts', [], (entries, own) => readParts(entries, words.kinds, own));
   const ports = portsOf(parts, words.kinds, reading);
-  const runs = readRuns(sectionEntries(root, 'runs', reading), words.runKinds, stock, ports, reading);
-  const modes = readModes(sectionEntries(root, 'modes', reading), parts, words.kinds, reading);
+  const runs = entriesOf('runs', [stock, ports], (entries, own) => readRuns(entries, words.runKinds, stock, ports, own));
+  const modes = entriesOf('modes', [parts], (entries, own) => readModes(entries, parts, words.kinds, own));
   for (const reference of reading.portReferences.splice(0)) {
-    if (!findPort(reference.text, reference.path, reference.place, ports, reading)) reference.drop();
+    if (findPort(reference.text, reference.path, reference.place, ports, reading)) continue;
+    reference.drop();
+    sectionsNow.delete('parts');
   }
 
-  if (memory) memory.entries = entriesNow;
+  if (memory) {
+    memory.entries = entriesNow;
+    memory.sectionsRead = sectionsNow;
+  }
   return {
     name: textOr(head['name'], ''),
     scenario: typeof head['scenario'] === 'string' ? head['scenario'] : undefined,
@@ -129,8 +137,8 @@ function sectionOf(root: SourceNode | undefined, section: keyof typeof fixedSect
   return readFields(filled, undefined, section, { line: 1, column: 1, offset: 0, end: 0 }, reading);
 }
 
-function readNamed(root: SourceNode | undefined, section: keyof typeof namedSections, reading: Reading): Map<string, BuildMass> {
-  return new Map(sectionEntries(root, section, reading).map((entry) => [entry.name, readEntry(entry, [], reading, (own) => {
+function readNamed(entries: readonly SectionEntry[], section: keyof typeof namedSections, reading: Reading): Map<string, BuildMass> {
+  return new Map(entries.map((entry) => [entry.name, readEntry(entry, [], reading, (own) => {
     const { name, path, keyPlace, node } = entry;
     return { name, fields: readFields(namedSections[section], node, path, keyPlace, own) };
   })]));

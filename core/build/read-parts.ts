@@ -30,14 +30,23 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
   return parts;
 }
 
-/** Ports of every part by part and port name. */
-export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): ReadonlyMap<string, ReadonlyMap<string, Port>> {
+type Ports = ReadonlyMap<string, ReadonlyMap<string, Port>>;
+
+const portsKnown = new WeakMap<ReadonlyMap<string, BuildPart>, Ports>();
+
+/** Ports of every part by part and port name; the same object for the same parts, when no name is given twice. */
+export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): Ports {
+  const before = portsKnown.get(parts);
+  if (before) return before;
   const ports = new Map<string, ReadonlyMap<string, Port>>();
+  let isSound = true;
   for (const part of parts.values()) {
     const { byName, taken } = portsByName(part, kinds.get(part.kind));
     for (const port of taken) reportTaken(part.name, port, reading);
+    if (taken.length > 0) isSound = false;
     ports.set(part.name, byName);
   }
+  if (isSound) portsKnown.set(parts, ports);
   return ports;
 }
 

@@ -6,7 +6,7 @@ import type { Catalogue } from '../part/catalogue.ts';
 import type { NameField } from '../part/field.ts';
 import type { Place } from './place.ts';
 import type { Report } from './report-problem.ts';
-import type { EntriesRead } from './entry-memory.ts';
+import type { EntriesRead, SectionsRead } from './entry-memory.ts';
 
 export interface Reading {
   readonly report: Report;
@@ -19,8 +19,8 @@ export interface Reading {
   readonly nearest: (word: string, names: ReadonlySet<string> | readonly string[]) => string | undefined;
   /** quantities that could be read, by what was asked for, the path and the text; kept from text to text */
   readonly quantitiesRead?: Map<string, Quantity>;
-  /** entries of the last text, and those of this one for the next */
-  readonly entries?: { readonly before: EntriesRead; readonly now: EntriesRead; /** all names in one string */ readonly names: string };
+  /** entries and sections of the last text, and those of this one for the next */
+  readonly entries?: { readonly before: EntriesRead; readonly now: EntriesRead; readonly sectionsBefore: SectionsRead; readonly sectionsNow: SectionsRead; /** all names in one string */ readonly names: string };
   /** `Part.port` values, checked when the ports of all parts are known */
   readonly portReferences: PortReference[];
 }

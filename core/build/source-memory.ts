@@ -7,7 +7,7 @@
  */
 import type { Quantity } from '../quantity/quantity.ts';
 import type { Build } from './build.ts';
-import type { EntriesRead } from './entry-memory.ts';
+import type { EntriesRead, SectionsRead } from './entry-memory.ts';
 import { lineStartsOf } from './place-at.ts';
 import type { Place } from './place.ts';
 import { readSource } from './read-source.ts';
@@ -17,9 +17,12 @@ import type { SourceEntry, SourceMap, SourceNode } from './source-tree.ts';
 /** Pieces of the last text and what they read as; belongs to one reader of one file. */
 export interface SourceMemory {
   pieces: ReadonlyMap<string, Kept>;
+  /** sections of the last text that was cut, by key: the same object again as long as nothing in it has changed or moved */
+  sections: ReadonlyMap<string, SourceEntry>;
   /** quantities that could be read, by what was asked for, the path and the text */
   quantities?: Map<string, Quantity> | undefined;
   entries?: EntriesRead | undefined;
+  sectionsRead?: SectionsRead | undefined;
   /** the text that was read last, whole, and with which words */
   last?: { readonly text: string; readonly words: unknown; readonly build: Build };
 }
@@ -28,7 +31,7 @@ export interface SourceMemory {
 interface Kept { readonly root: SourceNode; moved: { readonly line: number; readonly offset: number; readonly entry: SourceEntry } | undefined }
 
 export function emptyMemory(): SourceMemory {
-  return { pieces: new Map() };
+  return { pieces: new Map(), sections: new Map() };
 }
 
 /** Above this length the limits of the whole text matter, so it is read whole. */
@@ -107,15 +110,27 @@ function assembled(pieces: readonly Piece[], memory: SourceMemory): SourceNode |
   }
   if (top.length === 0) return undefined;
   memory.pieces = used;
-  const sections = new Set(pieces.map((piece) => piece.section?.keyPlace));
-  return blockMap(top.map((entry) => (sections.has(entry.keyPlace) ? closedSection(entry) : entry)));
+  const cut = new Set(pieces.map((piece) => piece.section?.keyPlace));
+  const sections = new Map<string, SourceEntry>();
+  const whole = blockMap(top.map((entry) => {
+    if (!cut.has(entry.keyPlace)) return entry;
+    const section = closedSection(entry, memory.sections.get(entry.key));
+    sections.set(entry.key, section);
+    return section;
+  }));
+  memory.sections = sections;
+  return whole;
 }
 
-/** A section gets its end when all its entries are there. */
-function closedSection(entry: SourceEntry): SourceEntry {
-  const value = blockMap(entry.value.form === 'map' ? entry.value.entries : []);
+/** A section gets its end when all its entries are there. @param before  the section of that key in the last text: given back when it is the same */
+function closedSection(entry: SourceEntry, before: SourceEntry | undefined): SourceEntry {
+  const entries = entry.value.form === 'map' ? entry.value.entries : [];
+  if (before?.value.form === 'map' && before.keyPlace.line === entry.keyPlace.line && before.keyPlace.offset === entry.keyPlace.offset && isSameList(before.value.entries, entries)) return before;
+  const value = blockMap(entries);
   return { ...entry, value, at: value.place };
 }
+
+const isSameList = (a: readonly SourceEntry[], b: readonly SourceEntry[]): boolean => a.length === b.length && a.every((one, index) => one === b[index]);
 
 function blockMap(entries: readonly SourceEntry[]): SourceMap {
   const [first, last] = [entries[0] as SourceEntry, entries.at(-1) as SourceEntry];

@@ -40,31 +40,33 @@ export interface PreparedCar {
  * @param before  of the same file before an edit: what an edit of numbers leaves as it was is kept
  */
 export function prepareCar(build: Build, words: Words, before?: PreparedCar): PreparedCar {
-  const parts: PreparedPart[] = [];
-  const carries = new Map<string, Port['carries']>();
-  for (const part of build.parts.values()) {
-    const kind = words.kinds.get(part.kind);
-    if (!kind) continue;
-    const prepared = preparePart(part, kind);
-    for (const port of prepared.ports) carries.set(`${part.name}.${port.name}`, port.carries);
-    parts.push(prepared);
-  }
-  const runs: PreparedRun[] = [];
-  for (const run of build.runs.values()) {
-    const kind = words.runKinds.get(run.kind);
-    const [from, to] = [`${run.from.part}.${run.from.port}`, `${run.to.part}.${run.to.port}`];
-    const [one, other] = [carries.get(from), carries.get(to)];
-    if (!kind || !one || !other) continue;
-    const isHighVoltage = one === 'high_voltage' || other === 'high_voltage';
-    runs.push({ run, from, to, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : one === 'signal' && other === 'signal' ? 'signal' : 'low_voltage' });
-  }
+  const last = before?.words === words ? before : undefined;
+  const hasSameParts = last?.build.parts === build.parts;
+  const parts = hasSameParts ? last!.parts : prepareParts(build, words);
   return {
-    build, words, parts, runs, shapes: before && before.words === words && sameShape(before.build, build) ? before.shapes : new Map(), conditions: planOf(build.conditions), vehicle: planOf(build.vehicle),
+    build, words, parts, runs: hasSameParts && last!.build.runs === build.runs && last!.build.stock === build.stock ? last!.runs : prepareRuns(build, words, parts),
+    shapes: last && sameShape(last.build, build) ? last.shapes : new Map(), conditions: planOf(build.conditions), vehicle: planOf(build.vehicle),
     // a field of a draw is missing when the file has none
     cells: [...build.cells.values()].map(({ name, fields }) => ({ name, plan: planOf(fields), missing: cellNeeds.filter((field) => fields[field] === undefined).map((field) => `cells.${name}.${field}`) })),
     removed: [...build.removed.values()].map(({ name, fields }) => ({ name, plan: planOf(fields) })),
-    modes: modePlans(build),
+    modes: last?.build.modes === build.modes ? last.modes : modePlans(build),
   };
+}
+
+function prepareParts(build: Build, words: Words): readonly PreparedPart[] {
+  return [...build.parts.values()].flatMap((part) => { const kind = words.kinds.get(part.kind); return kind ? [preparePart(part, kind)] : []; });
+}
+
+function prepareRuns(build: Build, words: Words, parts: readonly PreparedPart[]): readonly PreparedRun[] {
+  const carries = new Map<string, Port['carries']>(parts.flatMap(({ name, ports }) => ports.map((port) => [`${name}.${port.name}`, port.carries])));
+  return [...build.runs.values()].flatMap((run): PreparedRun[] => {
+    const kind = words.runKinds.get(run.kind);
+    const [from, to] = [`${run.from.part}.${run.from.port}`, `${run.to.part}.${run.to.port}`];
+    const [one, other] = [carries.get(from), carries.get(to)];
+    if (!kind || !one || !other) return [];
+    const isHighVoltage = one === 'high_voltage' || other === 'high_voltage';
+    return [{ run, from, to, plan: planOf(run.fields), stock: stockOf(run, kind, build), kind, missing: missingPaths(kind.fields, run.fields, `runs.${run.name}`), carries: isHighVoltage ? 'high_voltage' : one === 'signal' && other === 'signal' ? 'signal' : 'low_voltage' }];
+  });
 }
 
 /** A part that no edit has touched is the same object from build to build: it is prepared once. */

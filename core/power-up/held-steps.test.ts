@@ -1,13 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
-import { analyse } from '../analyse.ts';
 import { heldSteps, SETTLE_STEP } from './held-steps.ts';
 import { powerUp } from './steps.ts';
 import type { PowerUpStep } from './step.ts';
 
 const textOf = (name: string): string => examples.find((example) => example.name === name)!.text;
-const stepsOf = (text: string): readonly PowerUpStep[] => { const { car, ask, findings } = analyse(text, words); return heldSteps(car, powerUp(car, ask, undefined).steps, findings); };
+const stepsOf = (text: string): readonly PowerUpStep[] => { const { car, ask, findings } = analysed(text); return heldSteps(car, powerUp(car, ask, undefined).steps, findings); };
 const van = textOf('bakery-van');
 
 describe('a procedure under findings at STOP', () => {
@@ -40,7 +39,7 @@ describe('a procedure under findings at STOP', () => {
     for (const id of ['join.S_F_A', 'join.voltage.A1', 'join.strings.A1.B1', 'insulation.HEAT']) expect(held.has(id), id).toBe(false);
   });
   it('is the same without them', () => {
-    const { car, ask, findings } = analyse(van, words);
+    const { car, ask, findings } = analysed(van);
     const { steps } = powerUp(car, ask, undefined);
     expect(findings.some(({ level }) => level === 'stop')).toBe(false);
     expect(heldSteps(car, steps, findings)).toBe(steps);
