@@ -8,7 +8,7 @@ import type { Plain, ValueOf } from '../build/plain-values.ts';
 /** Plain values of one group of fields in a draw. */
 export type PlainPlan = (valueOf: ValueOf) => Plain;
 
-/** The same as `plainValues(values, valueOf)`; values that no draw moves are shared between draws. */
+/** The same as `plainValues(values, valueOf)`; values that no draw moves are shared between draws, and best values between analyses. */
 export function planOf(values: FieldValues): PlainPlan {
   let plan = plans.get(values);
   if (!plan) plans.set(values, (plan = makePlan(values)));
@@ -28,11 +28,13 @@ function makePlan(values: FieldValues): PlainPlan {
     moving.push(valuePlan(value));
   }
   if (names.length === 0) return () => fixed;
-  return (valueOf) => {
+  const make: PlainPlan = (valueOf) => {
     const plain: Record<string, unknown> = { ...fixed };
     for (let index = 0; index < names.length; index++) plain[names[index]!] = moving[index]!(valueOf);
     return plain;
   };
+  let best: Plain | undefined;
+  return (valueOf) => (valueOf === nominal ? (best ??= make(nominal)) : make(valueOf));
 }
 
 /** Whether they are the same in every draw. */

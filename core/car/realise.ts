@@ -138,15 +138,21 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf, { isForMargins 
     if (stock !== undefined && !known) conductors.set(stock, conductor);
     return conductor;
   };
-  for (const { run, from, to, plan, stock, kind, missing, carries } of prepared.runs) {
+  for (const prep of prepared.runs) {
+    const { run, from, to, plan, stock, kind, missing, carries } = prep;
     const fields = plan(valueOf);
-    const length = routeLength(fields, parts.get(run.from.part)?.at, parts.get(run.to.part)?.at);
-    runs.set(run.name, {
+    const ends = [parts.get(run.from.part)?.at, parts.get(run.to.part)?.at] as const;
+    const before = valueOf === nominal ? bestRuns.get(prep) : undefined;
+    if (before?.ends[0] === ends[0] && before?.ends[1] === ends[1]) { runs.set(run.name, before!.run); continue; }
+    const length = routeLength(fields, ...ends);
+    const made: CarRun = {
       name: run.name, from, to, kind, carries,
       length: length.metres, lengthIs: length.is,
       conductor: missing.length === 0 ? conductorOf(stock, kind, fields) : undefined, missing,
       jointResistance: numberOr(fields['joint_resistance'], 0) * 2, fields,
-    });
+    };
+    if (valueOf === nominal) bestRuns.set(prep, { ends, run: made });
+    runs.set(run.name, made);
   }
 
   const car: Car = {
@@ -167,6 +173,9 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf, { isForMargins 
   giveShape(car, shape);
   return car;
 }
+
+/** A run at its best values, and where its ends then stand: what an edit leaves as it was is the same run from analysis to analysis. */
+const bestRuns = new WeakMap<PreparedRun, { readonly ends: readonly [Position | undefined, Position | undefined]; readonly run: CarRun }>();
 
 /** Settings that no draw moves and that several modes give alike are one object: whoever remembers by it then meets the same again. */
 function modePlans(build: Build): PreparedCar['modes'] {

@@ -13,6 +13,7 @@ import type { Conditions } from '../part/kind.ts';
 import type { Wiring } from '../part/wiring.ts';
 import type { Build } from '../build/build.ts';
 import type { Car, CarPart, CarRun } from './car.ts';
+import type { PartNames } from './part-names.ts';
 import type { Plain } from '../build/plain-values.ts';
 import { remembered } from './remembered.ts';
 import { byShape } from './shape.ts';
@@ -36,6 +37,7 @@ interface Places { readonly insides: readonly Insides[]; readonly nodes: readonl
 
 /** What is wired already in this draw: most parts are asked the same in every mode and state. */
 interface Wired {
+  readonly isForMargins: boolean;
   readonly parts: readonly CarPart[];
   /** all parts at rest, by charge and temperature of the cells */
   readonly allAtRest: Map<string, readonly PartWires[]>;
@@ -49,7 +51,7 @@ interface Wired {
   readonly runs: Map<number, readonly Element[]>;
 }
 
-const wiredIn = remembered((car: Car): Wired => ({ parts: [...car.parts.values()], allAtRest: new Map(), atRest: [], atConditions: new Map(), set: new Map(), runs: new Map() }));
+const wiredIn = remembered((car: Car): Wired => ({ isForMargins: car.isForMargins, parts: [...car.parts.values()], allAtRest: new Map(), atRest: [], atConditions: new Map(), set: new Map(), runs: new Map() }));
 /** By the inside points of all parts: the same in every draw and nearly every state of a build. */
 const placesKnown = remembered((_: Build): Places[] => []);
 const MOST_PLACES = 8;
@@ -123,19 +125,44 @@ function wiresOf(wired: Wired, index: number, { settingsOf, conditions, conditio
   if (settings === NO_SETTINGS) {
     let known: (PartWires | undefined)[] | undefined = wired.atRest;
     if (key !== '' && !(known = wired.atConditions.get(key))) wired.atConditions.set(key, (known = []));
-    return (known[index] ??= wirePart(part, settings, conditions));
+    return (known[index] ??= wiredAgain(wired, part, settings, conditions));
   }
   const known = wired.set.get(settings);
   if (known?.part === part && known.conditions === key) return known.wires;
-  const wires = wirePart(part, settings, conditions);
+  const wires = wiredAgain(wired, part, settings, conditions);
   wired.set.set(settings, { part, conditions: key, wires });
+  return wires;
+}
+
+/** By values of a part, then settings: what an edit left alone is wired as it was. Draws have values of their own and keep nothing here. */
+const wiredBefore = new WeakMap<Plain, WeakMap<Plain, { readonly names: PartNames; readonly wires: PartWires }>>();
+
+function wiredAgain(wired: Wired, part: CarPart, settings: Plain, conditions: Conditions): PartWires {
+  if (wired.isForMargins || part.cell !== undefined) return wirePart(part, settings, conditions);
+  let bySettings = wiredBefore.get(part.fields);
+  if (!bySettings) wiredBefore.set(part.fields, (bySettings = new WeakMap()));
+  const known = bySettings.get(settings);
+  if (known?.names === part.names) return known.wires;
+  const wires = wirePart(part, settings, conditions);
+  bySettings.set(settings, { names: part.names, wires });
   return wires;
 }
 
 function runsAt(car: Car, wired: Wired, temperature: number): readonly Element[] {
   let runs = wired.runs.get(temperature);
-  if (!runs) wired.runs.set(temperature, (runs = [...car.runs.values()].map((run) => runElement(run, temperature))));
+  if (!runs) wired.runs.set(temperature, (runs = [...car.runs.values()].map((run) => (wired.isForMargins ? runElement(run, temperature) : runAgain(run, temperature)))));
   return runs;
+}
+
+/** By run, then conductor temperature: the best runs are the same objects from analysis to analysis. */
+const runsBefore = new WeakMap<CarRun, Map<number, Element>>();
+
+function runAgain(run: CarRun, temperature: number): Element {
+  let byTemperature = runsBefore.get(run);
+  if (!byTemperature) runsBefore.set(run, (byTemperature = new Map()));
+  let element = byTemperature.get(temperature);
+  if (!element) byTemperature.set(temperature, (element = runElement(run, temperature)));
+  return element;
 }
 
 function placesOf(car: Car, parts: readonly CarPart[], insides: readonly Insides[]): Places {

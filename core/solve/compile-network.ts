@@ -224,17 +224,22 @@ const namesOf = (numbers: Numbers): (keyof Numbers)[] => Object.keys(numbers) as
 /**
  * Copies the numbers of a network into `numbers`.
  *
+ * @param before  elements whose numbers stand there already, in the same order: the same object is not read again
  * @returns false when the network's structure is not the compiled one (other elements, nodes or forms): compile again
  */
-export function readNumbers(compiled: Compiled, network: Network, numbers: Numbers): boolean {
+export function readNumbers(compiled: Compiled, network: Network, numbers: Numbers, before?: readonly Element[]): boolean {
   const { elements } = network;
   if (elements.length !== compiled.elementIds.length || !hasSameNodes(compiled, network)) return false;
   let conductance = 0, injection = 0;
   numbers.pickedUp.fill(0);
   for (let e = 0; e < elements.length; e++) {
     const element = elements[e]!;
-    if (!standsAsCompiled(compiled, element, e)) return false;
     const branch = compiled.elementBranch[e]!;
+    if (before !== undefined && before[e] === element && element.type !== 'relay') {
+      if (branch < 0) { if (element.type === 'current') injection++; else conductance++; }
+      continue;
+    }
+    if (!standsAsCompiled(compiled, element, e)) return false;
     if (element.type === 'relay') {
       const coil = compiled.coilOfElement[e]!;
       numbers.pickUp[coil] = finite(element.pickUp, element);

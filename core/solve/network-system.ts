@@ -5,7 +5,7 @@
 import { Position, tiesVoltages } from './branch-law.ts';
 import { compileNetwork, emptyNumbers, Law, readNumbers } from './compile-network.ts';
 import type { Compiled, Numbers } from './compile-network.ts';
-import type { Network } from './element.ts';
+import type { Element, Network } from './element.ts';
 import { idealLoops } from './ideal-loops.ts';
 import type { IdealBranch, IdealLoops } from './ideal-loops.ts';
 import { Joined } from './islands.ts';
@@ -51,6 +51,8 @@ export class NetworkSystem {
   /** steps with new factors, and in all, since the system was made */
   readonly work = { factored: 0, steps: 0 };
   readonly #context;
+  /** elements whose numbers stand in `numbers` */
+  #read: readonly Element[] | undefined;
   readonly #residual: Float64Array;
   readonly #step: Float64Array;
   readonly #entry: { readonly x: Float64Array; readonly positions: Uint8Array };
@@ -93,7 +95,11 @@ export class NetworkSystem {
 
   /** Takes over other numbers. @returns false if the structure differs */
   read(network: Network): boolean {
-    if (!readNumbers(this.compiled, network, this.numbers)) return false;
+    const before = this.#read;
+    // what is read in part stands for nothing
+    this.#read = undefined;
+    if (!readNumbers(this.compiled, network, this.numbers, before)) return false;
+    this.#read = network.elements;
     this.rows.renew();
     this.#factored = false;
     return true;
