@@ -2,8 +2,6 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const beside = (...rooms: string[]): string[] => rooms.flatMap((room) => [`${room}/**/*.test.ts`, `${room}/**/*.test.tsx`]);
-/** Tests of what draws: the layout engine wants a world of its own. */
-const drawing = ['checks/golden/**', 'checks/book/**'];
 
 export default defineConfig({
   test: {
@@ -11,16 +9,20 @@ export default defineConfig({
     maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
+        // React as the program has it: the one for development takes a stack for every element
+        oxc: { jsx: { runtime: 'automatic', development: false } },
         test: {
-          // pure rooms need no world of their own for each file: their modules are read once
+          env: { NODE_ENV: 'production' },
+          // what is read, compiled and analysed once serves all files of a worker
           name: 'rooms', testTimeout: 60_000, isolate: false, sequence: { groupOrder: 0 },
-          include: [...beside('core', 'catalogue', 'server', 'cli'), 'checks/**/*.check.ts', 'checks/**/*.test.ts'],
-          exclude: ['checks/e2e/**', ...drawing],
+          // a sixth of the time went into collecting young garbage
+          execArgv: ['--max-semi-space-size=64'],
+          include: [...beside('core', 'catalogue', 'server', 'cli', 'sheets', 'study', 'book', 'web'), 'checks/**/*.check.ts', 'checks/**/*.test.ts'],
+          exclude: ['checks/e2e/**'],
         },
       },
-      { test: { name: 'drawings', testTimeout: 60_000, sequence: { groupOrder: 0 }, include: [...beside('sheets', 'study', 'book', 'web'), ...drawing.map((folder) => `${folder}/*.{check,test}.ts`)] } },
       // after everything else: a browser and its worker want the cores for themselves
-      { test: { name: 'screen', testTimeout: 120_000, hookTimeout: 120_000, sequence: { groupOrder: 1 }, include: ['checks/e2e/**/*.test.ts'] } },
+      { test: { name: 'screen', testTimeout: 120_000, hookTimeout: 120_000, isolate: false, sequence: { groupOrder: 1 }, include: ['checks/e2e/**/*.test.ts'] } },
     ],
   },
 });

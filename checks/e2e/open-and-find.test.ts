@@ -1,6 +1,7 @@
 /** The way through the screen: open, see what is next, go from a finding to drawing, card and text. */
 import { expect, it } from 'vitest';
 import { describeDesk, drawn, eventually } from './desk.ts';
+import { small } from './small-build.ts';
 
 describeDesk('the desk', (open) => {
   it('shows the build, the next thing and the sheet, in how long', async () => {
@@ -67,6 +68,14 @@ describeDesk('the desk', (open) => {
     await page.getByRole('region', { name: 'Text of the build' }).waitFor();
     await first.getByRole('button', { name: /^sheet / }).click();
     await drawn(page);
+  });
+
+  it('draws behind the screen, and tells of each finding how sure it is', async () => {
+    const { page } = await open({ text: small, hasDraws: true });
+    await drawn(page);
+    const sure = page.locator('.finding .facts', { hasText: /holds in (?:over |under )?\d+ % of draws/ });
+    expect(await sure.count()).toBe(0);
+    await sure.first().waitFor();
   });
 
   it('shows what holds on request', async () => {

@@ -1,19 +1,19 @@
 /** The automatic check of axe-core on the card, the text, the tray, the meter and the panels, in both themes. */
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
-import { brokenRules, inOneLine } from './axe.ts';
+import { brokenByDayAndNight, inOneLine } from './axe.ts';
 import { describeDesk, drawn } from './desk.ts';
 import { openCard } from './open-card.ts';
 import { small } from './small-build.ts';
 
 /** The drawing itself is looked at with the sheets. */
 async function violations(page: Page, where: string): Promise<string[]> {
-  return (await brokenRules(page, { where: { exclude: [['.drawing']] } })).map((broken) => `${where}: ${inOneLine(broken)}`);
+  return (await brokenByDayAndNight(page, { where: { exclude: [['.drawing']] } })).map((broken) => `${where}: ${inOneLine(broken)}`);
 }
 
 describeDesk('axe-core finds nothing', (open) => {
-  it.each(['light', 'dark'] as const)('on the pieces around the paper, %s', async (theme) => {
-    const { page } = await open({ text: small, at: 'layout', theme });
+  it('on the pieces around the paper, by day and by night', async () => {
+    const { page } = await open({ text: small, at: 'layout' });
     const card = await openCard(page, 'M1');
     await card.getByRole('button', { name: 'More about mass' }).click();
     await card.getByLabel('mass', { exact: true }).fill('31 kgg');

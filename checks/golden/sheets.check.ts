@@ -5,20 +5,19 @@
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
 import { drawPage } from '../../sheets/draw-page.tsx';
 import { drawings } from '../../sheets/drawings.ts';
 import { models } from '../../sheets/models.ts';
 import { paper } from '../../sheets/palette.ts';
 import { renderPage } from '../../sheets/render-page.ts';
 import { root } from '../architecture/imports.ts';
+import { analysed } from '../fixtures/analysed.ts';
 import { examples } from '../fixtures/examples.ts';
 
 const isKeeping = process.env['HALFSHAFT_KEEP_GOLDEN'] === '1';
 
 describe.each(examples)('$name', ({ name, text }) => {
-  const analysis = analyse(text, words);
+  const analysis = analysed(text);
   const folder = join(root, 'checks/golden/sheets', name);
   it.each(drawings.map((drawing) => ({ sheet: drawing.name, drawing })))('$sheet', async ({ sheet, drawing }) => {
     const model = models.find((one) => one.name === sheet)!;

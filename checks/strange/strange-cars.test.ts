@@ -13,10 +13,7 @@ function study(text: string): ReturnType<typeof analyse> {
   const start = performance.now();
   const analysis = analyse(text, words);
   expect((performance.now() - start) / 1000, text.slice(0, 2000)).toBeLessThan(MOST_SECONDS);
-  for (const finding of analysis.findings) {
-    expect(finding.statement).not.toMatch(/NaN|Infinity|undefined/);
-    expect(finding.statement.length).toBeGreaterThan(5);
-  }
+  expect(analysis.findings.map(({ statement }) => statement).filter((statement) => statement.length <= 5 || /NaN|Infinity|undefined/.test(statement))).toEqual([]);
   expect(JSON.stringify(analysis.results) ?? '').not.toContain('NaN');
   return analysis;
 }

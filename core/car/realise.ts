@@ -143,7 +143,7 @@ export function realise(prepared: PreparedCar, valueOf: ValueOf, { isForMargins 
     const fields = plan(valueOf);
     const ends = [parts.get(run.from.part)?.at, parts.get(run.to.part)?.at] as const;
     const before = valueOf === nominal ? bestRuns.get(prep) : undefined;
-    if (before?.ends[0] === ends[0] && before?.ends[1] === ends[1]) { runs.set(run.name, before!.run); continue; }
+    if (before && before.ends[0] === ends[0] && before.ends[1] === ends[1]) { runs.set(run.name, before.run); continue; }
     const length = routeLength(fields, ...ends);
     const made: CarRun = {
       name: run.name, from, to, kind, carries,

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { assemblyPlan } from '../../core/order/assembly-plan.ts';
 import { twoStringCar } from '../../checks/fixtures/pack-car.ts';
 import { cellText, isHeading } from '../table/table.ts';
@@ -13,7 +12,7 @@ import { assemblyModel } from './model.ts';
 import type { AssemblyModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): AssemblyModel => assemblyModel.model(analyse(text, words, { only: ['pack'] }), choices) as AssemblyModel;
+const modelOf = (text: string): AssemblyModel => assemblyModel.model(analysed(text, ['pack']), choices) as AssemblyModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const van = demo('bakery-van');
 const said = (text: string): string => assemblyDrawing.pages(modelOf(text)).map((page) => plainText(page.text)).join('\n');
@@ -28,7 +27,7 @@ describe('the sheet of the assembly', () => {
   it('numbers every joint once, in the chain or beside it, as the order has them', () => {
     const { chains, beside } = modelOf(van);
     const numbered = [...chains.flatMap(({ pieces, tail }) => [...pieces.flatMap(({ before, own }) => [...before, ...(own ? [own] : [])]), ...tail]), ...beside].filter(({ number }) => number > 0).sort((a, b) => a.number - b.number);
-    const plan = assemblyPlan(analyse(van, words, { only: [] }).car);
+    const plan = assemblyPlan(analysed(van, []).car);
     if (plan.outcome !== 'planned') throw new Error(plan.outcome);
     expect(numbered.map(({ name }) => name)).toEqual(plan.steps.map(({ joint }) => joint.name));
   });
@@ -51,7 +50,7 @@ describe('the sheet of the assembly', () => {
     expect(said(twoStringCar)).toMatch(/Closes a loop of 8 modules\. By the modules’ readings the ends stand 80 mV apart/);
   });
   it('names the open findings at STOP at its head, and holds the joints that they are about', () => {
-    const model = assemblyModel.model(analyse(van.replace(/^runs:/m, 'runs:\n  L1: { from: M5.pos, to: M6.pos, stock: hv50, length: 0.2 m }'), words), choices) as AssemblyModel;
+    const model = assemblyModel.model(analysed(van.replace(/^runs:/m, 'runs:\n  L1: { from: M5.pos, to: M6.pos, stock: hv50, length: 0.2 m }')), choices) as AssemblyModel;
     expect(model.stops[1]).toMatch(/^STOP 1: M6 is short-circuited through L1, H07/);
     const rows = model.procedure!.rows.flatMap((row) => (isHeading(row) ? [] : [row]));
     const held = rows.filter(({ label }) => label!.includes('held'));

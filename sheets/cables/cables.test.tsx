@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
 import { cellText } from '../table/table.ts';
 import type { Section } from '../table/flow.tsx';
@@ -11,7 +10,7 @@ import { cablesModel } from './model.ts';
 import type { CablesModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): CablesModel => cablesModel.model(analyse(text, words), choices) as CablesModel;
+const modelOf = (text: string): CablesModel => cablesModel.model(analysed(text), choices) as CablesModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const van = demo('bakery-van');
 const cells = ({ table: { rows } }: Section): readonly (readonly string[])[] => rows.flatMap((row) => ('cells' in row ? [row.cells.map(cellText)] : []));
@@ -22,14 +21,14 @@ describe('the schedules of cables and fuses', () => {
     for (const page of cablesDrawing.pages(structuredClone(modelOf(text)))) expect(lettersInTrouble(page.body)).toEqual([]);
   });
   it('hold every run and every fuse once', () => {
-    const analysis = analyse(van, words);
+    const analysis = analysed(van);
     const [high, highFuses, low, lowFuses] = (cablesModel.model(analysis, choices) as CablesModel).sections as [Section, Section, Section, Section];
     expect([...cells(high), ...cells(low)].map(([name]) => name).sort()).toEqual([...analysis.car.runs.keys()].sort());
     const fuses = [...analysis.car.parts.values()].filter(({ roles }) => roles.protection !== undefined).map(({ name }) => name);
     expect([...cells(highFuses), ...cells(lowFuses)].map(([name]) => name).sort()).toEqual(fuses.sort());
   });
   it('show what the analysis has', () => {
-    const analysis = analyse(van, words);
+    const analysis = analysed(van);
     const [high, highFuses] = (cablesModel.model(analysis, choices) as CablesModel).sections as [Section, Section];
     const { conductors, shortCircuits } = analysis.results['high-voltage'] as HighVoltageResults;
     for (const [index, line] of cells(high).entries()) {

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { drawings } from '../drawings.ts';
 import { foot } from '../frame/page-size.ts';
 import { sheetNames } from '../sheet.ts';
@@ -14,7 +13,7 @@ import type { CoverModel } from './model.ts';
 import { setList } from './set-list.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): CoverModel => coverModel.model(analyse(text, words), choices) as CoverModel;
+const modelOf = (text: string): CoverModel => coverModel.model(analysed(text), choices) as CoverModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const cautionText = (model: CoverModel): string => model.cautions.map(({ title, text }) => `${title} ${text}`).join('\n');
 const names = ['bakery-van', 'two-string-coupe', 'orchard-hauler'];
@@ -29,7 +28,7 @@ describe('the cover', () => {
     expect(lettersInTrouble(list, foot)).toEqual([]);
   });
   it('lists everything that stands open, worst first, on the pages behind', () => {
-    const analysis = analyse(demo('two-string-coupe'), words);
+    const analysis = analysed(demo('two-string-coupe'));
     const model = coverModel.model(analysis, choices) as CoverModel;
     const pages = coverDrawing.pages(model);
     const open = analysis.findings.filter(({ level }) => level !== 'holds');

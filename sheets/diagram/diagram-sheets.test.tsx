@@ -2,8 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import type { Analysis } from '../../core/analyse.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
 import { drawPage } from '../draw-page.tsx';
@@ -50,7 +49,7 @@ const analyses = new Map<string, Analysis>();
 const models = new Map<string, Model>();
 beforeAll(async () => {
   for (const name of demos) {
-    const analysis = analyse(demo(name), words);
+    const analysis = analysed(demo(name));
     analyses.set(name, analysis);
     for (const sheet of Object.keys(sheets) as Name[]) models.set(`${sheet} ${name}`, await modelOf(sheet, analysis, metric({ mode: 'drive' })));
   }
@@ -189,7 +188,7 @@ describe('strange builds', () => {
   };
 
   it.each(Object.entries(builds).flatMap(([called, text]) => (Object.keys(sheets) as Name[]).map((sheet) => ({ called, text, sheet }))))('draws $called on $sheet', async ({ text, sheet }) => {
-    const model = await modelOf(sheet, analyse(text, words), metric());
+    const model = await modelOf(sheet, analysed(text), metric());
     const picture = drawn(sheet, model);
     expect(picture).not.toMatch(/NaN|undefined|Infinity/);
     for (const boxes of boxesOf(model)) boxes.forEach((box, index) => { for (const other of boxes.slice(index + 1)) expect(overlap(box, other), `${box.what} and ${other.what}`).toBe(false); });

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { lowVoltageCar } from '../../checks/fixtures/low-voltage-car.ts';
-import { analyse } from '../../core/analyse.ts';
 import { finderOf } from '../../core/faults/finder-of.ts';
 import { percentWords } from '../../core/faults/fault-words.ts';
 import { hear } from '../../core/faults/hear.ts';
@@ -12,7 +11,7 @@ import { faultFindingModel } from './model.ts';
 import type { FaultFindingModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const analysis = analyse(lowVoltageCar, words);
+const analysis = analysed(lowVoltageCar);
 const HEAD = 'id,when,who,procedure,step,state,points,quantity,reading,instrument,verdict,revision,rests_on,replaces,note\r\n';
 let number = 0;
 const line = (state: string, points: string, quantity: string, reading: string, { name = 'drive-1', replaces = '', note = '' } = {}): string => `l${number++},2026-11-26T02:00:00Z,Ada,fault,${name},"${state}",${points},${quantity},${reading},,,c0a7bf26,,${replaces},${note}\r\n`;
@@ -78,7 +77,7 @@ describe('the sheet of fault finding', () => {
     }
   });
   it('gives the reason instead of a table when there is nothing', () => {
-    const none = faultFindingModel.model(analyse('halfshaft: 1\n', words), choices) as FaultFindingModel;
+    const none = faultFindingModel.model(analysed('halfshaft: 1\n'), choices) as FaultFindingModel;
     expect(none.words.join(' ')).toMatch(/no parts/);
     expect(pagesOf(none)).toHaveLength(1);
   });

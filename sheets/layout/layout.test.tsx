@@ -1,8 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
-import { analyse } from '../../core/analyse.ts';
 import type { MassResults } from '../../core/topics/mass/study.ts';
 import { area } from '../frame/page-size.ts';
 import { widthOf } from '../lettering/measure.ts';
@@ -15,7 +14,7 @@ import { clipLine, overlaps, toPaper } from './views.ts';
 
 const exampleText = (name: string): string => examples.find((example) => example.name === name)!.text;
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): LayoutModel => layoutModel.model(analyse(text, words), choices) as LayoutModel;
+const modelOf = (text: string): LayoutModel => layoutModel.model(analysed(text), choices) as LayoutModel;
 const van = modelOf(exampleText('bakery-van'));
 
 describe('a drag on the layout', () => {
@@ -41,7 +40,7 @@ describe('a drag on the layout', () => {
 
 describe('the layout of the van', () => {
   it('agrees with the analysis', () => {
-    const { car, results } = analyse(exampleText('bakery-van'), words);
+    const { car, results } = analysed(exampleText('bakery-van'));
     const mass = results.mass as MassResults;
     expect(van.parts.map(({ name }) => name)).toEqual([...car.parts.keys()]);
     expect(van.runs.length + van.notDrawn.length).toBe(car.runs.size);

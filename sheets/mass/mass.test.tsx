@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import type { MassResults } from '../../core/topics/mass/study.ts';
 import { cellText } from '../table/table.ts';
 import type { Row } from '../table/table.ts';
@@ -11,7 +10,7 @@ import { massModel } from './model.ts';
 import type { MassModel } from './model.ts';
 import { usualScale } from './side-view.ts';
 
-const modelOf = (text: string, system: 'metric' | 'imperial' = 'metric'): MassModel => massModel.model(analyse(text, words), { units: { system }, state: {} }) as MassModel;
+const modelOf = (text: string, system: 'metric' | 'imperial' = 'metric'): MassModel => massModel.model(analysed(text), { units: { system }, state: {} }) as MassModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const van = demo('bakery-van');
 const row = (rows: readonly Row[], first: string): readonly string[] => rows.flatMap((one) => ('cells' in one && cellText(one.cells[0]).startsWith(first) ? [one.cells.map(cellText)] : []))[0]!;
@@ -23,7 +22,7 @@ describe('the sheet of masses', () => {
     for (const system of ['metric', 'imperial'] as const) for (const page of massDrawing.pages(structuredClone(modelOf(text, system)))) expect(lettersInTrouble(page.body)).toEqual([]);
   });
   it('shows what the analysis has, loads rounded up and room down', () => {
-    const analysis = analyse(van, words);
+    const analysis = analysed(van);
     const { after } = analysis.results['mass'] as MassResults;
     const model = massModel.model(analysis, { units: { system: 'metric' }, state: {} }) as MassModel;
     const front = row(model.balance.rows, 'Front axle');
@@ -34,7 +33,7 @@ describe('the sheet of masses', () => {
     expect(Number.parseFloat(front[5]!)).toBeLessThanOrEqual(980 - after!.front);
   });
   it('lists every thing taken out and put in, on whatever page', () => {
-    const analysis = analyse(van, words);
+    const analysis = analysed(van);
     const pages = massDrawing.pages(massModel.model(analysis, { units: { system: 'metric' }, state: {} }) as MassModel);
     const listed = pages.flatMap(({ text }) => text.flatMap((block) => (block.kind === 'table' && block.caption === 'Masses and places' ? block.rows.map((cells) => cells[0]) : [])));
     const aboard = [...analysis.car.parts.values()].filter(({ kind }) => kind.standsBeside !== true).map(({ name }) => name);

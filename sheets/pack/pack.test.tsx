@@ -1,8 +1,7 @@
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { examples } from '../../checks/fixtures/examples.ts';
-import { analyse } from '../../core/analyse.ts';
 import type { PackResults } from '../../core/topics/pack/study.ts';
 import { area } from '../frame/page-size.ts';
 import { widthOf } from '../lettering/measure.ts';
@@ -12,7 +11,7 @@ import { packModel } from './model.ts';
 import type { PackModel } from './model.ts';
 
 const exampleText = (name: string): string => examples.find((example) => example.name === name)!.text;
-const modelOf = (text: string): PackModel => packModel.model(analyse(text, words), { units: { system: 'metric' }, state: {} }) as PackModel;
+const modelOf = (text: string): PackModel => packModel.model(analysed(text), { units: { system: 'metric' }, state: {} }) as PackModel;
 const bodies = (model: PackModel): string[] => packDrawing.pages(model).map(({ body }) => renderToStaticMarkup(<svg>{body}</svg>));
 const van = modelOf(exampleText('bakery-van'));
 const coupe = modelOf(exampleText('two-string-coupe'));
@@ -29,7 +28,7 @@ describe('the chain of the van', () => {
     expect(chain.pieces.find(({ name }) => name === 'SD')?.hasFuse).toBe(true);
   });
   it('ends at the voltages that the analysis gives for the pack', () => {
-    const { figures } = (analyse(exampleText('bakery-van'), words).results.pack as PackResults).packs[0]!;
+    const { figures } = (analysed(exampleText('bakery-van')).results.pack as PackResults).packs[0]!;
     const end = chain.pieces.at(-1)!.potential!;
     expect(parseFloat(end.nominal.text)).toBeCloseTo(figures!.nominalVoltage, -0.5);
     expect(parseFloat(end.highest.text)).toBeGreaterThanOrEqual(figures!.maximumVoltage);

@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { powerUp } from '../../core/power-up/steps.ts';
 import { isHeading } from '../table/table.ts';
 import { lettersInTrouble, textBoxesOf } from '../table/text-boxes.ts';
@@ -11,7 +10,7 @@ import { powerUpModel } from './model.ts';
 import type { PowerUpModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): PowerUpModel => powerUpModel.model(analyse(text, words, { only: [] }), choices) as PowerUpModel;
+const modelOf = (text: string): PowerUpModel => powerUpModel.model(analysed(text, []), choices) as PowerUpModel;
 const hauler = readFileSync(new URL('../../examples/orchard-hauler/build.yaml', import.meta.url), 'utf8');
 
 describe('the sheet of the first power-up', () => {
@@ -19,7 +18,7 @@ describe('the sheet of the first power-up', () => {
     for (const page of powerUpDrawing.pages(structuredClone(modelOf(text)))) expect(lettersInTrouble(page.body)).toEqual([]);
   });
   it('has every step once and in order, with its prediction, and a box for what is read', () => {
-    const analysis = analyse(hauler, words, { only: [] });
+    const analysis = analysed(hauler, []);
     const { steps } = powerUp(analysis.car, analysis.ask, analysis.prepared);
     const model = powerUpModel.model(analysis, choices) as PowerUpModel;
     const rows = model.table.rows.flatMap((row) => (isHeading(row) ? [] : [row]));

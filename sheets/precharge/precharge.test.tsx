@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
-import { analyse } from '../../core/analyse.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import type { HighVoltageResults } from '../../core/topics/high-voltage/study.ts';
 import { plainText } from '../text-block.ts';
 import { lettersInTrouble } from '../table/text-boxes.ts';
@@ -10,7 +9,7 @@ import { prechargeModel } from './model.ts';
 import type { PrechargeModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): PrechargeModel => prechargeModel.model(analyse(text, words), choices) as PrechargeModel;
+const modelOf = (text: string): PrechargeModel => prechargeModel.model(analysed(text), choices) as PrechargeModel;
 const demo = (name: string): string => readFileSync(new URL(`../../examples/${name}/build.yaml`, import.meta.url), 'utf8');
 const van = demo('bakery-van');
 const said = (text: string): string => prechargeDrawing.pages(modelOf(text)).map((page) => plainText(page.text)).join('\n');
@@ -21,7 +20,7 @@ describe('the sheet of the precharge', () => {
     for (const page of prechargeDrawing.pages(structuredClone(modelOf(text)))) expect(lettersInTrouble(page.body)).toEqual([]);
   });
   it('draws the curve that the analysis has, up to where the contactor closes', () => {
-    const analysis = analyse(van, words);
+    const analysis = analysed(van);
     const [result] = (analysis.results['high-voltage'] as HighVoltageResults).precharge.precharges;
     const { voltage } = (prechargeModel.model(analysis, choices) as PrechargeModel).precharges[0]!.plots!;
     const [filling, after] = voltage.curves;

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { words } from '../../catalogue/words.ts';
+import { analysed } from '../../checks/fixtures/analysed.ts';
 import { lowVoltageCar } from '../../checks/fixtures/low-voltage-car.ts';
-import { analyse } from '../../core/analyse.ts';
 import { singleFailures } from '../../core/faults/effects/single-failures.ts';
 import { cellText, isHeading } from '../table/table.ts';
 import { lettersInTrouble } from '../table/text-boxes.ts';
@@ -10,10 +9,10 @@ import { singleFailuresModel } from './model.ts';
 import type { SingleFailuresModel } from './model.ts';
 
 const choices = { units: { system: 'metric' }, state: {} } as const;
-const modelOf = (text: string): SingleFailuresModel => singleFailuresModel.model(analyse(text, words), choices) as SingleFailuresModel;
+const modelOf = (text: string): SingleFailuresModel => singleFailuresModel.model(analysed(text), choices) as SingleFailuresModel;
 
 describe('the sheet of single failures', () => {
-  const analysis = analyse(lowVoltageCar, words);
+  const analysis = analysed(lowVoltageCar);
   const model = singleFailuresModel.model(analysis, choices) as SingleFailuresModel;
   const pages = singleFailuresDrawing.pages(model);
   it('is plain data', () => expect(structuredClone(model)).toEqual(model));
