@@ -5,7 +5,7 @@
 import { analyse } from '../core/analyse.ts';
 import type { Analysis } from '../core/analyse.ts';
 import type { Words } from '../core/build/read-build.ts';
-import { emptyMemory } from '../core/build/source-memory.ts';
+import { emptyMemory, lent } from '../core/build/source-memory.ts';
 import type { SourceMemory } from '../core/build/source-memory.ts';
 import { answerStore } from '../core/car/ask-network.ts';
 import type { AnswerStore } from '../core/car/ask-network.ts';
@@ -44,7 +44,7 @@ export function keptAnalysis(words: Words): KeptAnalysis {
     aside: (text) => {
       if (kept?.text === text) return kept.analysis;
       asideStore = bounded(asideStore);
-      return analyse(text, words, { store: asideStore, memory: { pieces: memory.pieces }, before: kept?.analysis });
+      return analyse(text, words, { store: asideStore, memory: lent(memory), before: kept?.analysis });
     },
   };
 }

@@ -31,6 +31,20 @@ describe('reading a file again with the memory of the last time', () => {
     expect([...memory.pieces.keys()]).toEqual(['halfshaft: 1\n', 'name: t\n']);
   });
 
+  it('gives the same sections again while nothing in them changed or moved, and reads them when a name or a port did', () => {
+    const memory = emptyMemory();
+    const read = (text: string) => readBuild(text, smallWords, memory);
+    const first = read(smallExample);
+    const warmer = read(smallExample.replace('35 °C', '36 °C'));
+    for (const section of ['removed', 'cells', 'stock', 'parts', 'runs', 'modes'] as const) expect(warmer[section], section).toBe(first[section]);
+    expect([...warmer.places]).toEqual([...first.places]);
+    const heavier = read(smallExample.replace('12.4 kg', '12.5 kg'));
+    expect([heavier.stock === warmer.stock, heavier.parts === warmer.parts]).toEqual([true, false]);
+    const dangling = smallExample.replace('run: INV.enable', 'run: INV.enabel');
+    for (const text of [dangling, dangling.replace('35 °C', '36 °C'), smallExample]) expect(plain(text, memory)).toEqual(plain(text));
+    expect(read(dangling).problems.map(({ code }) => code)).toEqual(['unknown_port']);
+  });
+
   it('gives the same build where an entry does not end where it seems to', () => {
     const head = 'halfshaft: 1\nname: t\n';
     for (const text of [

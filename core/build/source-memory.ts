@@ -34,6 +34,11 @@ export function emptyMemory(): SourceMemory {
   return { pieces: new Map(), sections: new Map() };
 }
 
+/** For reading another text of the same file: what is known serves, and nothing is given back. */
+export function lent({ pieces, sections, entries, sectionsRead }: SourceMemory): SourceMemory {
+  return { pieces, sections, entries, sectionsRead };
+}
+
 /** Above this length the limits of the whole text matter, so it is read whole. */
 const LONGEST = 300_000;
 /** A piece this deep may pass the limit of depth where it stands. */

@@ -12,7 +12,7 @@ import type { Hazards } from './standing.ts';
 export function hazardsOf(car: Car, ask: Network, states: OfferedStates, asked: Predictions, packVoltage: number): Hazards {
   const { mode } = states.asked;
   const energises = packVoltage > 0 && (coilContacts(car).length === 0 || [...asked.way.steps.map(({ state }) => state), asked.way.end].some((state) => (closedContacts(car, ask, state) ?? ['?']).length > 0));
-  return { packVoltage, energises, mayMove: mode !== undefined && (driveModes(car).includes(mode) || isAwake(car, asked)), disconnects: states.disconnects, stops: energises ? driveRules(car, ask, 'all').results.offBy.map(({ part }) => part) : [] };
+  return { packVoltage, energises, mayMove: mode !== undefined && (driveModes(car).includes(mode) || isAwake(car, asked)), disconnects: states.disconnects, stops: energises ? driveRules(car, ask, 'all').results.stops.map(({ part }) => part) : [] };
 }
 
 /** What turns the wheels is fed and listens in this mode, or nothing says that it does not. */

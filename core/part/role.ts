@@ -36,9 +36,14 @@ export interface ProtectionRole {
 }
 
 /** Something that makes and breaks on command or by hand. */
+/** Who or what moves a switch. */
+export type WorkedBy = 'hand' | 'foot' | 'door' | 'crash' | 'other';
+
 export interface SwitchingRole {
   readonly element: string; readonly a: string; readonly b: string;
   readonly by: 'coil' | 'hand' | 'electronics';
+  /** what works a contact that is `by: 'hand'`; absent: a hand */
+  readonly workedBy?: WorkedBy;
   readonly rating: number | undefined;
   readonly voltageRating: number | undefined;
   readonly breakingCurrent: number | undefined;

@@ -139,5 +139,5 @@ function draftSteps(plan: Plan): readonly StepDraft[] {
 }
 
 function crewOf({ car, ask, packVoltage, disconnects }: Plan): Crew {
-  return { packVoltage, disconnects: disconnects.map(({ name }) => name), stops: driveRules(car, ask, 'all').results.offBy.map(({ part }) => part) };
+  return { packVoltage, disconnects: disconnects.map(({ name }) => name), stops: driveRules(car, ask, 'all').results.stops.map(({ part }) => part) };
 }

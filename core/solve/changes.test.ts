@@ -174,6 +174,18 @@ describe('sweeps of one structure, draw after draw', () => {
       expectEqual(numbersOf(shared.at(network)), numbersOf(alone.at(network)), 1e-8);
     }
   });
+  it('are the very same sweep while no number has changed, whatever its elements were asked', () => {
+    const maker = sweepMaker(structure);
+    const one = maker.at(draws[0]!);
+    const before = numbersOf(one);
+    expect(maker.at({ ...draws[0]!, elements: draws[0]!.elements.map((element) => ({ ...element })) })).toBe(one);
+    expectEqual(numbersOf(one), before, 1e-12);
+    const other = draws[0]!.elements.map((element) => (element.type === 'resistor' ? { ...element, resistance: element.resistance * 1.01 } : element));
+    const moved = maker.at({ ...draws[0]!, elements: other });
+    expect(moved).not.toBe(one);
+    expectEqual(numbersOf(moved), numbersOf(sweepMaker(structure).at({ ...draws[0]!, elements: other })), 1e-8);
+    expectEqual(numbersOf(maker.at(draws[0]!)), before, 1e-8);
+  });
   it('start anew when the structure is another', () => {
     const first = sweepMaker(structure), other = generateCarNetwork({ nodes: 80, seed: 10 });
     first.at(structure);

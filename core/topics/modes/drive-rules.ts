@@ -17,24 +17,27 @@ export interface DriveRules {
   readonly modes: readonly string[];
   /** settings without which no drive mode is entered */
   readonly actions: readonly WorkedSetting[];
-  /** a setting that, worked alone, opens every high-voltage contact while driving; empty when none does */
+  /** settings each of which, worked alone, opens every high-voltage contact while driving; empty when none does */
   readonly offBy: readonly WorkedSetting[];
+  /** those of them that a hand works: where somebody stands who is to switch off */
+  readonly stops: readonly WorkedSetting[];
 }
 
 /** @param switches  `first`: one switch that ends the drive is enough to know of; `all`: each of them is to be proved */
 export function driveRules(car: Car, ask: Network, switches: 'first' | 'all'): { readonly results: DriveRules; readonly checks: readonly Check[] } {
   const modes = driveModes(car);
   const movers = [...car.parts.values()].filter(({ roles }) => roles.traction).map(({ name }) => name);
-  if (movers.length === 0) return { results: { modes, actions: [], offBy: [] }, checks: [] };
+  if (movers.length === 0) return { results: { modes, actions: [], offBy: [], stops: [] }, checks: [] };
   if (modes.length === 0) {
     const none = ['modes.two-actions-to-drive', 'modes.no-drive-while-plugged', 'modes.drive-indicated', 'modes.one-action-off'];
-    return { results: { modes, actions: [], offBy: [] }, checks: none.map((code): Check => ({ code, about: movers.slice(0, 1), sense: 'is_true', needs: ['modes'] })) };
+    return { results: { modes, actions: [], offBy: [], stops: [] }, checks: none.map((code): Check => ({ code, about: movers.slice(0, 1), sense: 'is_true', needs: ['modes'] })) };
   }
   const actions = actionsToDrive(car, ask, modes);
   const offBy = offActions(car, ask, modes, switches);
+  const stops = offBy.filter(({ part }) => isWorkedByHand(car, part));
   return {
-    results: { modes, actions, offBy },
-    checks: [actionCheck(car, modes, actions), ...plugChecks(car, ask, modes), indicationCheck(car, ask, modes), offCheck(modes, offBy)],
+    results: { modes, actions, offBy, stops },
+    checks: [actionCheck(car, modes, actions), ...plugChecks(car, ask, modes), indicationCheck(car, ask, modes), offCheck(modes, stops)],
   };
 }
 
@@ -111,7 +114,7 @@ function indicationCheck(car: Car, ask: Network, modes: readonly string[]): Chec
 /** Current above which a lamp or buzzer is taken as lit [A]. */
 const LIT = 1e-3;
 
-/** Movements of a hand each of which opens every high-voltage contact, through wires alone, whatever the controllers are told. */
+/** Switches each of which opens every high-voltage contact, through wires alone, whatever the controllers are told; `first`: of those that a hand works. */
 function offActions(car: Car, ask: Network, modes: readonly string[], switches: 'first' | 'all'): readonly WorkedSetting[] {
   const mode = modes[0]!;
   const closed = closedContacts(car, ask, { mode });
@@ -129,10 +132,14 @@ function offActions(car: Car, ask: Network, modes: readonly string[], switches: 
   const isMoved = ({ part, setting }: WorkedSetting): boolean => start !== undefined && settingIn(car, { mode: start }, part, setting) !== settingIn(car, { mode }, part, setting);
   const likeliestFirst = [...byHand.filter(isMoved), ...byHand.filter((one) => !isMoved(one))];
   if (switches === 'all') return likeliestFirst.filter(opens);
-  const found = likeliestFirst.find(opens);
+  const found = likeliestFirst.filter(({ part }) => isWorkedByHand(car, part)).find(opens);
   return found === undefined ? [] : [found];
 }
 
-function offCheck(modes: readonly string[], offBy: readonly WorkedSetting[]): Check {
-  return { code: 'modes.one-action-off', about: [modes[0]!, ...offBy.map(({ part }) => part)], value: offBy.length > 0 ? 1 : 0, limit: 1, sense: 'is_true' };
+function isWorkedByHand(car: Car, part: string): boolean {
+  return car.parts.get(part)!.roles.switching?.some(({ by, workedBy = 'hand' }) => by === 'hand' && workedBy === 'hand') === true;
+}
+
+function offCheck(modes: readonly string[], stops: readonly WorkedSetting[]): Check {
+  return { code: 'modes.one-action-off', about: [modes[0]!, ...stops.map(({ part }) => part)], value: stops.length > 0 ? 1 : 0, limit: 1, sense: 'is_true' };
 }

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { carFromText } from '../../../checks/fixtures/car-from-text.ts';
 import { examples } from '../../../checks/fixtures/examples.ts';
 import type { Check } from '../../findings/finding.ts';
+import { driveRules } from './drive-rules.ts';
 import { modes } from './study.ts';
 
 const hauler = examples.find(({ name }) => name === 'orchard-hauler')!.text;
@@ -74,6 +75,12 @@ describe('the rules of electric propulsion', () => {
   it('ask for a lamp', () => expect(broken(checksOf(hauler.replaceAll('k_main, ready]', 'k_main]'), 'drive-indicated')).length).toBe(1));
   it('ask for one switch that ends it', () => {
     expect(checksOf(hauler, 'one-action-off')[0]!.about).toEqual(['drive', 'KEY']);
+  });
+  it('but no crash switch: nobody stands at it', () => {
+    const { car, ask } = carFromText(swapped(hauler, 'ESTOP: { kind: switch,', 'ESTOP: { kind: switch, worked_by: crash,'));
+    const named = (rules: readonly { readonly part: string }[]): readonly string[] => rules.map(({ part }) => part);
+    const { offBy, stops } = driveRules(car, ask, 'all').results;
+    expect([named(offBy), named(stops)]).toEqual([['KEY', 'ESTOP'], ['KEY']]);
   });
   it('are unknown where no mode drives', () => {
     const parked = hauler.replace(/^modes:[\s\S]*$/m, 'modes:\n  off: { meaning: parked }\n');

@@ -15,7 +15,7 @@ export const modes: Topic<ModesResults> = {
   name: 'modes',
   readsBulk: false,
   study: (car, ask) => {
-    if (car.isForMargins || car.build.parts.size === 0) return { results: { starts: [], drive: { modes: [], actions: [], offBy: [] } }, checks: [] };
+    if (car.isForMargins || car.build.parts.size === 0) return { results: { starts: [], drive: { modes: [], actions: [], offBy: [], stops: [] } }, checks: [] };
     const { results: drive, checks } = driveRules(car, ask, 'first');
     return { results: { starts: startModes(car), drive }, checks: [...needChecks(car, ask), ...assertChecks(car, ask), ...checks] };
   },

@@ -1,4 +1,5 @@
 /** Alternatives side by side: the findings and the numbers of the shown sheet that each would change. The file stays as it is. */
+import { lent } from '../../../core/build/source-memory.ts';
 import type { Analysis } from '../../../core/analyse.ts';
 import type { Finding } from '../../../core/findings/finding.ts';
 import { countLevels, levelOrder } from '../../../sheets/levels.ts';
@@ -19,7 +20,7 @@ async function rowsOf(before: Analysis, { text, alternatives, sheet, choices }: 
   const numbersBefore = shownTexts(await model?.model(before, choices));
   const rows: WhatIfRow[] = [];
   for (const { edits } of alternatives) {
-    const edited = answerEdit({ text, edits }, { words: kept.words, memory: { pieces: kept.memory.pieces } });
+    const edited = answerEdit({ text, edits }, { words: kept.words, memory: lent(kept.memory) });
     if (!edited.ok) {
       rows.push({ ok: false, problem: edited.problem.message, counts: undefined, better: [], worse: [], numbers: [] });
       continue;
