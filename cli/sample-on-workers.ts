@@ -29,8 +29,8 @@ export async function sampleOnWorkers(text: string, sample: { readonly draws: nu
 
 function inWorker(task: WorkerTask, progress: (done: number) => void): Promise<{ request: SampleRequest; margins: Margins }> {
   return new Promise((resolve, reject) => {
-    // a draw makes much that dies with it: room for many draws between two collections
-    const worker = new Worker(fileURLToPath(new URL(import.meta.url.endsWith('.cjs') ? './sample-worker.cjs' : './sample-worker.js', import.meta.url)), { workerData: task, resourceLimits: { maxYoungGenerationSizeMb: 128 } });
+    // a draw makes much that dies with it; what is young of both workers should fit beside each other into the processor's memory
+    const worker = new Worker(fileURLToPath(new URL(import.meta.url.endsWith('.cjs') ? './sample-worker.cjs' : './sample-worker.js', import.meta.url)), { workerData: task, resourceLimits: { maxYoungGenerationSizeMb: 32 } });
     worker.on('message', (message: WorkerMessage) => {
       if ('done' in message) progress(message.done);
       else resolve({ request: task.request, margins: message.margins });

@@ -82,7 +82,7 @@ export interface GuideStep {
   readonly id: string; readonly phase: string; readonly title: string; readonly action: string;
   readonly hazard: 'none' | 'class_a' | 'class_b' | 'moving';
   readonly isHoldPoint: boolean; readonly isMeasured: boolean;
-  readonly people: string; readonly cautions: readonly string[]; readonly unknown: readonly string[]; readonly expect: string; readonly willFail: boolean;
+  readonly people: string; readonly cautions: readonly string[]; readonly unknown: readonly string[]; readonly expect: string; /** what it means when that is not what comes */ readonly instead: string; readonly willFail: boolean;
   readonly state: string; readonly instrument: string;
   readonly points: readonly string[];
   readonly probes: readonly { readonly lead: 'red' | 'black' | 'either' | 'tester' | 'earth' | 'clamp'; readonly on: string }[];

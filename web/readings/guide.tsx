@@ -88,6 +88,7 @@ export function GuidedPowerUp({ name, shows, onShow, onLeave, onCautions }: { re
                   <p className="step-action">{step.action}</p>
                   {step.isMeasured && <Measuring step={step} />}
                   {step.expect !== '' && <p className="step-expect"><strong>Expect.</strong> {step.expect}</p>}
+                  {step.instead !== '' && <p className="step-instead"><strong>If instead.</strong> {step.instead}</p>}
                   {step.willFail && <p className="problems">The file’s own values pass this limit: put that right first.</p>}
                   {step.unknown.length > 0 && <p className="hint">Not known in the file: {step.unknown.join(', ')}.</p>}
                   {step.heldBy === undefined

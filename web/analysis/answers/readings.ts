@@ -66,7 +66,7 @@ function guideStep(step: ReadStep, heading: string, fingerprint: string): Omit<G
   const { id, title, action, hazard, isHoldPoint, instrument, expect, instead, predicted, limit, notPredicted, measure, unknown, people, cautions, willFail, state } = step;
   const quantity = quantityOfStep(step);
   return {
-    id, phase: heading, title, action, hazard, isHoldPoint, expect: [expect, ...(instead === undefined || instead === '' ? [] : [`If instead: ${instead}`])].filter((text) => text !== '').join(' '), unknown, people, cautions, willFail,
+    id, phase: heading, title, action, hazard, isHoldPoint, expect, instead: instead ?? '', unknown, people, cautions, willFail,
     points: pointsOfStep(measure), probes: probesOf(measure), quantity, isMeasured: quantity !== undefined,
     instrument: instrument ? `${instrument.name}${instrument.category === undefined ? '' : `, ${instrument.category}`}` : '',
     state: step.stateSays ?? step.stands ?? (state ? stateWordsOf(state) : ''), restsOn: fingerprint,
