@@ -4,7 +4,7 @@ import { defineConfig } from 'vitest/config';
 const beside = (...rooms: string[]): string[] => rooms.flatMap((room) => [`${room}/**/*.test.ts`, `${room}/**/*.test.tsx`]);
 
 /** Tests of what draws: the layout engine wants a world of its own. */
-const drawing = ['checks/golden/**', 'checks/book/**', 'sheets/diagram/**', 'study/**', 'web/analysis/*.test.ts'];
+const drawing = [...beside('sheets/diagram', 'study', 'book', 'checks/book'), 'checks/golden/*.check.ts', 'web/analysis/*.test.ts'];
 // a sixth of the time went into collecting young garbage
 const common = { testTimeout: 60_000, execArgv: ['--max-semi-space-size=64'], env: { NODE_ENV: 'production' }, sequence: { groupOrder: 0 } };
 /** React as the program has it: the one for development takes a stack for every element. */
@@ -24,7 +24,7 @@ export default defineConfig({
           exclude: ['checks/e2e/**', ...drawing],
         },
       },
-      { oxc, test: { ...common, name: 'drawings', include: [...drawing.filter((files) => files.includes('.test.')), ...beside('sheets/diagram', 'study', 'book'), 'checks/golden/*.check.ts', 'checks/book/*.test.ts'] } },
+      { oxc, test: { ...common, name: 'drawings', include: drawing } },
       // after everything else: a browser and its worker want the cores for themselves
       { test: { name: 'screen', testTimeout: 120_000, hookTimeout: 120_000, isolate: false, sequence: { groupOrder: 1 }, include: ['checks/e2e/**/*.test.ts'] } },
     ],

@@ -11,21 +11,22 @@ export interface Broken { readonly rule: string; /** of each place, as HTML */ r
  * @param where  what is looked at: a context of axe-core, or a selector of one element; absent: the whole page
  * @param only   these rules; absent: all
  */
-export async function brokenRules(page: Page, { where, only }: { readonly where?: string | { readonly exclude: readonly (readonly string[])[] }; readonly only?: readonly string[] | undefined } = {}): Promise<readonly Broken[]> {
+export async function brokenRules(page: Page, { where, only }: { readonly where?: string | { readonly exclude: readonly (readonly string[])[] } | undefined; readonly only?: readonly string[] | undefined } = {}): Promise<readonly Broken[]> {
   await page.evaluate(`window.axe === undefined && (() => { ${axe} })()`);
   const context = where === undefined ? 'document' : typeof where === 'string' ? `document.querySelector('${where}')` : JSON.stringify(where);
   const options = JSON.stringify({ resultTypes: ['violations'], ...(only === undefined ? {} : { runOnly: only }) });
   return page.evaluate<Broken[]>(`axe.run(${context}, ${options}).then(({ violations }) => violations.map(({ id, nodes }) => ({ rule: id, places: nodes.map(({ html }) => html), why: nodes[0].failureSummary })))`);
 }
 
-const aboutColours = ['color-contrast', 'link-in-text-block'];
+/** By night nothing else of a drawing differs. */
+export const aboutColours = ['color-contrast', 'link-in-text-block'];
 
-/** By day what all rules say, by night what those about colours say: nothing else differs. The page follows the machine, and is left by day. */
-export async function brokenByDayAndNight(page: Page, where: Parameters<typeof brokenRules>[1] = {}): Promise<readonly Broken[]> {
-  const byDay = await brokenRules(page, where);
+/** All rules by day, then `only` by night (absent: all again). The page follows the machine, and is left by day. */
+export async function brokenByDayAndNight(page: Page, { where, only }: NonNullable<Parameters<typeof brokenRules>[1]> = {}): Promise<readonly Broken[]> {
+  const byDay = await brokenRules(page, { where });
   await page.emulateMedia({ colorScheme: 'dark' });
   await page.locator('html[data-theme="blueprint"]').waitFor();
-  const byNight = await brokenRules(page, { ...where, only: aboutColours });
+  const byNight = await brokenRules(page, { where, only });
   await page.emulateMedia({ colorScheme: 'light' });
   await page.locator('html[data-theme="paper"]').waitFor();
   return [...byDay, ...byNight.map(({ rule, ...rest }) => ({ rule: `${rule} by night`, ...rest }))];

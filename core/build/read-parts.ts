@@ -30,11 +30,12 @@ export function readParts(entries: readonly SectionEntry[], kinds: Kinds, readin
   return parts;
 }
 
-type Ports = ReadonlyMap<string, ReadonlyMap<string, Port>>;
+/** By part, then port name. */
+export type Ports = ReadonlyMap<string, ReadonlyMap<string, Port>>;
 
 const portsKnown = new WeakMap<ReadonlyMap<string, BuildPart>, Ports>();
 
-/** Ports of every part by part and port name; the same object for the same parts, when no name is given twice. */
+/** Ports of every part; the same object for the same parts, when no name is given twice. */
 export function portsOf(parts: ReadonlyMap<string, BuildPart>, kinds: Kinds, reading: Reading): Ports {
   const before = portsKnown.get(parts);
   if (before) return before;

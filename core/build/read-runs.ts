@@ -2,7 +2,6 @@
  * Stock and runs: what a run is cut from, where it starts and ends, and whether its ports can take it.
  */
 import type { Fields } from '../part/field.ts';
-import type { Port } from '../part/kind.ts';
 import type { RunKind, RunKinds } from '../part/run-kind.ts';
 import type { Build, BuildRun, RunEnd } from './build.ts';
 import type { Place } from './place.ts';
@@ -10,6 +9,7 @@ import { readEntry } from './entry-memory.ts';
 import { readFields } from './read-field.ts';
 import type { Values } from './read-field.ts';
 import { readKindWord } from './read-parts.ts';
+import type { Ports } from './read-parts.ts';
 import type { Reading } from './reading.ts';
 import { excerpt } from './report-problem.ts';
 import { commonRunFields } from './sections.ts';
@@ -17,7 +17,6 @@ import type { SectionEntry } from './section-entries.ts';
 import { entryOf, isEmpty } from './source-tree.ts';
 
 type Stock = Build['stock'] extends ReadonlyMap<string, infer S> ? S : never;
-export type Ports = ReadonlyMap<string, ReadonlyMap<string, Port>>;
 
 /** Stock of a known run kind; the others have a problem and are left out. */
 export function readStock(entries: readonly SectionEntry[], runKinds: RunKinds, reading: Reading): Map<string, Stock> {

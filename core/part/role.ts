@@ -35,10 +35,10 @@ export interface ProtectionRole {
   readonly form?: 'mini' | 'blade' | 'maxi' | 'midi' | 'mega';
 }
 
-/** Something that makes and breaks on command or by hand. */
 /** Who or what moves a switch. */
 export type WorkedBy = 'hand' | 'foot' | 'door' | 'crash' | 'other';
 
+/** Something that makes and breaks on command or by hand. */
 export interface SwitchingRole {
   readonly element: string; readonly a: string; readonly b: string;
   readonly by: 'coil' | 'hand' | 'electronics';
