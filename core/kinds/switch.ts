@@ -14,7 +14,7 @@ export const switchKind = defineKind({
   fields: {
     poles: count('how many separate contacts move together; silent means one; not used when `positions` is there', { need: 'optional', minimum: 1, maximum: 8, example: '2' }),
     rest: choice(['open', 'closed'], 'contacts when nobody touches it; silent means open', { need: 'optional', fallback: 'open', explain: { closed: 'an emergency stop or a crash switch: working it opens the circuit' } }),
-    worked_by: choice(['hand', 'foot', 'door', 'crash', 'other'], 'what works it: only one that a hand works is a place for somebody who is to switch off; silent means hand', { need: 'optional', fallback: 'hand', explain: { door: 'a door, a lid or a flap', crash: 'a blow: a crash or inertia switch', other: 'pressure, vacuum, heat, weight on a seat' } }),
+    worked_by: choice(['hand', 'foot', 'door', 'crash', 'other'], 'what works it: only one that a hand works is a place for somebody who is to switch off; silent means hand', { need: 'optional', fallback: 'hand', explain: { door: 'a door, a lid or a flap', crash: 'a crash or inertia switch', other: 'pressure, vacuum, heat, weight on a seat' } }),
     action: choice(['maintained', 'momentary'], 'whether it stays where it is put; silent means maintained', { need: 'optional', fallback: 'maintained' }),
     positions: map(list(text('output joined to `common`', { example: 'ignition' }), 'outputs joined to `common` in this position'),
       'positions of a key or selector switch with the outputs that each joins to `common`; the first is the one at rest: `{ off: [], on: [ignition], start: [ignition, start] }`'),
